@@ -1,0 +1,182 @@
+"""A client: farms, zones, and what was agreed with them; and the whole client file as one checked value."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from soilrota.model.applications import Application
+from soilrota.model.ground import AvoidedPlace, Outline, Position
+from soilrota.model.practice import Hemisphere, Practice
+from soilrota.model.protocol import Protocol
+from soilrota.model.results import Result, Target
+from soilrota.model.samples import FieldNote
+from soilrota.problems import Place, Problem
+
+
+@dataclass(frozen=True, slots=True)
+class Contact:
+    """A person of the client."""
+
+    name: str
+    role: str
+    email: str
+    phone: str
+
+
+@dataclass(frozen=True, slots=True)
+class LastSampled:
+    """A sampling from before the book's records: protocol id and day."""
+
+    protocol: str
+    day: date
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Zone:
+    """A piece of land that one composite sample stands for: one soil, one land use, one landscape position.
+
+    Attributes:
+        id, farm: ids; the zone's id is unique on its farm.
+        name: what people call it.
+        soil_type: soil type in words.
+        texture: field texture class, for instance `clay-loam`; may be empty.
+        clay_percent: clay [%]; None when not known.
+        land_use: `crop`, `pasture`, `hay`, `orchard`, `vineyard`, `vegetables`, `horticulture` or `other`.
+        landscape_position: `flat`, `crest`, `upper-slope`, `mid-slope`, `lower-slope`, `hollow` or `terrace`.
+        area_ha: area [ha], as stated or else from the outline.
+        rainfall_zone: `low`, `medium`, `high` or empty.
+        distance_to_water_m: shortest distance to a watercourse [m]; None when not known.
+        mixed_with: what else lies inside the zone, in words; empty for a uniform zone.
+        outline: its polygons; None when the map does not draw it.
+        protocols: ids of the protocols in use.
+        last_sampled: samplings from before the book's records.
+        place: where it is declared.
+    """
+
+    id: str
+    farm: str
+    name: str
+    soil_type: str
+    texture: str
+    clay_percent: float | None
+    land_use: str
+    landscape_position: str
+    area_ha: float
+    rainfall_zone: str
+    distance_to_water_m: float | None
+    mixed_with: tuple[str, ...]
+    outline: Outline | None
+    protocols: tuple[str, ...]
+    last_sampled: tuple[LastSampled, ...]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Farm:
+    """A farm of a client.
+
+    Attributes:
+        id, name: its id and what people call it.
+        locality: where it is, in words; may be empty.
+        boundary: its outline; None when the map does not draw it.
+        access: where a crew starts (longitude, latitude) [degree]; None when not known.
+        avoided: places that cores keep away from.
+        zones: in the order of the file.
+        place: where it is declared.
+    """
+
+    id: str
+    name: str
+    locality: str
+    boundary: Outline | None
+    access: Position | None
+    avoided: tuple[AvoidedPlace, ...]
+    zones: tuple[Zone, ...]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Decision:
+    """A day on which the client must decide something that needs the results.
+
+    Attributes:
+        protocol: id of the protocol whose results are needed.
+        zones: zones it holds for, as `farm/zone`; empty for all zones under the protocol.
+        day: the day.
+        what: what is decided, in words.
+        place: where it is declared.
+    """
+
+    protocol: str
+    zones: tuple[str, ...]
+    day: date
+    what: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class GapOverride:
+    """A waiting time that the client's file sets otherwise, with the reason that is printed with the window.
+
+    Attributes:
+        material_class: class of the application.
+        months: calendar months to wait [month].
+        zones: zones it holds for, as `farm/zone`; empty for all.
+        protocols: protocol ids it holds for; empty for all.
+        reason: why, and who answers for it.
+        place: where it is declared.
+    """
+
+    material_class: str
+    months: int
+    zones: tuple[str, ...]
+    protocols: tuple[str, ...]
+    reason: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Client:
+    """One client file of the book, checked: everything that the stages need, and the warnings it carries.
+
+    Attributes:
+        id: name of the client's folder.
+        name: what people call the client.
+        hemisphere: northern or southern.
+        country: ISO 3166-1 alpha-2 code.
+        subdivision: ISO 3166-2 subdivision without the country; may be empty.
+        language: language tag of the documents, for instance `en-AU`.
+        time_zone: IANA name.
+        contacts: people of the client.
+        adviser: id of the adviser who signs.
+        farms: in the order of the file.
+        targets, decisions, gap_overrides: as agreed.
+        applications, field_notes, results: records, in the order of their files.
+        protocols: the protocols in use, by id, as refined for this client.
+        practice: the practice.
+        warnings: problems of severity warning, in order.
+        place: the client's file.
+    """
+
+    id: str
+    name: str
+    hemisphere: Hemisphere
+    country: str
+    subdivision: str
+    language: str
+    time_zone: str
+    contacts: tuple[Contact, ...]
+    adviser: str
+    farms: tuple[Farm, ...]
+    targets: tuple[Target, ...]
+    decisions: tuple[Decision, ...]
+    gap_overrides: tuple[GapOverride, ...]
+    applications: tuple[Application, ...]
+    field_notes: tuple[FieldNote, ...]
+    results: tuple[Result, ...]
+    protocols: dict[str, Protocol]
+    practice: Practice
+    warnings: tuple[Problem, ...]
+    place: Place

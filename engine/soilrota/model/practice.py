@@ -1,0 +1,155 @@
+"""The practice: its people, its calendar of seasons, its waiting times, the laboratories it uses."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from soilrota.problems import Place
+
+
+class Hemisphere(StrEnum):
+    """Which half of the year is summer."""
+
+    NORTHERN = "northern"
+    SOUTHERN = "southern"
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class MonthDay:
+    """A day of the year without its year.
+
+    Attributes:
+        month: 1 to 12.
+        day: 1 to 31; 29 February reads as 28 February in a common year.
+    """
+
+    month: int
+    day: int
+
+
+@dataclass(frozen=True, slots=True)
+class MonthDaySpan:
+    """From one day of the year to another, both included; wraps the year end where `last` comes before `first`."""
+
+    first: MonthDay
+    last: MonthDay
+
+
+@dataclass(frozen=True, slots=True)
+class Season:
+    """A season of the practice's calendar.
+
+    Attributes:
+        id: its id.
+        name: what people call it.
+        spans: its spans in each hemisphere; a hemisphere without spans is missing.
+        place: where it is declared.
+    """
+
+    id: str
+    name: str
+    spans: dict[Hemisphere, tuple[MonthDaySpan, ...]]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """How long to wait after an application of one class.
+
+    Attributes:
+        material_class: class of the application, for instance `lime`.
+        counts: whether the class closes days at all.
+        months: calendar months to wait [month]; 0 where the class does not count.
+        reason: why the class does not count, or why it was shortened; may be empty.
+        source: published source or `common practice, no source`.
+        place: where it is declared (the practice's file or the engine's own table).
+    """
+
+    material_class: str
+    counts: bool
+    months: int
+    reason: str
+    source: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class AnalysisWait:
+    """A longer wait that holds for some analyses only, for instance pH after lime.
+
+    Attributes:
+        material_class: class of the application.
+        analytes: ids of the analytes that it holds for.
+        months: calendar months to wait [month].
+        source: published source.
+    """
+
+    material_class: str
+    analytes: tuple[str, ...]
+    months: int
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """Someone of the practice: `role` is `adviser`, `sampler` or `office`."""
+
+    id: str
+    name: str
+    role: str
+    email: str
+    qualification: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Laboratory:
+    """A laboratory: turnaround in working days [d] and the ISO weekdays (1 Monday to 7 Sunday) on which it receives."""
+
+    id: str
+    name: str
+    country: str
+    turnaround_working_days: int
+    courier_days: int
+    receiving_weekdays: tuple[int, ...]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Night:
+    """Limits of the overnight run: seconds [s] and memory [MB] that one client may take."""
+
+    deadline_s: float
+    memory_mb: int
+
+
+@dataclass(frozen=True, slots=True)
+class Practice:
+    """Everything that clients share, checked.
+
+    Attributes:
+        name: the practice's name.
+        time_zone: IANA name.
+        logo: path of the logo relative to the book folder; empty without one.
+        contact: one line for the foot of documents.
+        people: by id.
+        seasons: by id.
+        gaps: by class of application; classes that the practice does not name come from the engine's own table.
+        analysis_waits: longer waits that hold for some analyses.
+        laboratories: by id.
+        night: limits of the overnight run.
+        place: the file.
+    """
+
+    name: str
+    time_zone: str
+    logo: str
+    contact: str
+    people: dict[str, Person]
+    seasons: dict[str, Season]
+    gaps: dict[str, Gap]
+    analysis_waits: tuple[AnalysisWait, ...]
+    laboratories: dict[str, Laboratory]
+    night: Night
+    place: Place

@@ -1,0 +1,74 @@
+"""Accepted laboratory results: value, unit, method, depth and censoring always together."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from soilrota.problems import Place
+
+
+@dataclass(frozen=True, slots=True)
+class Result:
+    """One measurement of one bag.
+
+    Attributes:
+        report: laboratory report number.
+        sampled: day of sampling.
+        reported: day of the laboratory's report.
+        farm, zone, protocol: ids.
+        bag: bag id; may be empty.
+        top_cm, bottom_cm: depth of the layer [cm].
+        analyte: id in the glossary of quantities, for instance `phosphorus`.
+        method: id of the method in the glossary, for instance `colwell`.
+        qualifier: empty, `<` or `>` (below or above the range that the laboratory reports).
+        value: the number, in `unit`.
+        unit: unit as in the glossary.
+        laboratory: id of the laboratory.
+        place: the row.
+    """
+
+    report: str
+    sampled: date
+    reported: date
+    farm: str
+    zone: str
+    protocol: str
+    bag: str
+    top_cm: float
+    bottom_cm: float
+    analyte: str
+    method: str
+    qualifier: str
+    value: float
+    unit: str
+    laboratory: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """A target of the client for one analyte by one method.
+
+    Attributes:
+        analyte, method: ids in the glossary.
+        unit: unit of `low` and `high`, as in the glossary.
+        low, high: the wanted range; None where it is open.
+        land_uses: land uses it holds for; empty for all.
+        zones: zone ids it holds for, as `farm/zone`; empty for all.
+        top_cm, bottom_cm: layer it holds for [cm].
+        source: author and year, or who set it.
+        place: where it is declared.
+    """
+
+    analyte: str
+    method: str
+    unit: str
+    low: float | None
+    high: float | None
+    land_uses: tuple[str, ...]
+    zones: tuple[str, ...]
+    top_cm: float
+    bottom_cm: float
+    source: str
+    place: Place

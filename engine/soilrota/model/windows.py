@@ -1,0 +1,258 @@
+"""When to sample: what the window engine is asked, and its answer with the reasons as data."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+from enum import StrEnum
+
+from soilrota.model.applications import Application
+from soilrota.model.practice import AnalysisWait, MonthDaySpan
+from soilrota.problems import Place
+
+#: A fact that a reason carries; words are made of it at the edge.
+Fact = str | int | float | date | tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Span:
+    """Days from `first` to `last`, both included; `first` is never after `last`."""
+
+    first: date
+    last: date
+
+    @property
+    def days(self) -> int:
+        """Number of days [d]."""
+        return (self.last - self.first).days + 1
+
+    def __contains__(self, day: object) -> bool:
+        """Return whether the day lies in the span."""
+        return isinstance(day, date) and self.first <= day <= self.last
+
+    def distance(self, day: date) -> int:
+        """Return the days [d] from `day` to the nearest day of the span; 0 inside."""
+        return max((self.first - day).days, (day - self.last).days, 0)
+
+    def nearest(self, day: date) -> date:
+        """Return the day of the span that is nearest to `day`."""
+        return min(max(day, self.first), self.last)
+
+    @property
+    def middle(self) -> date:
+        """The middle day; the earlier of two."""
+        return self.first + timedelta(days=(self.days - 1) // 2)
+
+
+@dataclass(frozen=True, slots=True)
+class TaskKey:
+    """Names a task: a zone of a farm under a protocol."""
+
+    farm: str
+    zone: str
+    protocol: str
+
+
+@dataclass(frozen=True, slots=True)
+class AppliedGap:
+    """An application that touches the task, with the waiting time that holds for this task.
+
+    Attributes:
+        application: the row of the log.
+        counts: whether its class closes days.
+        months: calendar months to wait [month].
+        override_reason: the client's written reason, where the client's file sets the waiting time; else empty.
+        override_place: where the override stands; None without one.
+    """
+
+    application: Application
+    counts: bool
+    months: int
+    override_reason: str = ""
+    override_place: Place | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Sampling:
+    """One day on which the task was sampled.
+
+    Attributes:
+        day: day of sampling.
+        reported: earliest day on which an accepted result of it was reported; None while bags are out.
+        bags: bag ids; may be empty.
+        place: the record.
+    """
+
+    day: date
+    reported: date | None
+    bags: tuple[str, ...]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """Everything that the window of one task depends on, except the as-of date.
+
+    Attributes:
+        key: which task.
+        season: id of its season.
+        seasons: month-day spans of the season on the client's hemisphere.
+        interval_months: calendar months between samplings [month].
+        tolerance_days: distance from the anniversary within which results compare [d].
+        samplings: days of all samplings known, with their results, in order of day; those after the as-of date
+            are ignored.
+        applications: those that touch the zone.
+        analysis_waits: longer waits for some analyses of this protocol.
+        place: where the task is declared.
+    """
+
+    key: TaskKey
+    season: str
+    seasons: tuple[MonthDaySpan, ...]
+    interval_months: int
+    tolerance_days: int
+    samplings: tuple[Sampling, ...]
+    applications: tuple[AppliedGap, ...]
+    analysis_waits: tuple[AnalysisWait, ...]
+    place: Place
+
+
+class State(StrEnum):
+    """Where a task stands on the as-of date, in words of our own."""
+
+    OPEN_TODAY = "open-today"
+    OPENS_LATER = "opens-later"
+    LAST_DAYS = "last-days"
+    LATE_FOR_DECISION = "late-for-decision"
+    OVERDUE = "overdue"
+    NO_DAY_LEFT = "no-day-left"
+    NOT_KNOWN = "not-known"
+    BAGS_OUT = "bags-out"
+    RESULTS_IN = "results-in"
+
+
+class Rule(StrEnum):
+    """The rule that a reason speaks of."""
+
+    SEASON = "season"
+    NEVER_SAMPLED = "never-sampled"
+    DUE_SEASON = "due-season"
+    OVERDUE = "overdue"
+    SAMPLED = "sampled"
+    SPREAD = "spread"
+    SPREAD_PLANNED = "spread-planned"
+    PLAN_HAS_PASSED = "plan-has-passed"
+    SPREAD_UNDATED = "spread-undated"
+    SPREAD_NO_ZONE = "spread-no-zone"
+    GAP_OVERRIDE = "gap-override"
+    CLASS_DOES_NOT_COUNT = "class-does-not-count"
+    ANALYSIS_WAIT = "analysis-wait"
+    ANNIVERSARY = "anniversary"
+    MIDDLE_OF_SEASON = "middle-of-season"
+    OUTSIDE_TOLERANCE = "outside-tolerance"
+    BEST_DAY_PASSED = "best-day-passed"
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """Why the answer is what it is.
+
+    Attributes:
+        rule: which rule speaks.
+        place: the record that caused it; None where only the calendar did.
+        taken: the days of the due season that it took; empty where it took none.
+        facts: what words are made of, by name.
+    """
+
+    rule: Rule
+    place: Place | None = None
+    taken: tuple[Span, ...] = ()
+    facts: Mapping[str, Fact] = field(default_factory=dict)
+
+
+class WayOutKind(StrEnum):
+    """Kinds of ways out of a season that has no day left."""
+
+    BEFORE_PLANNED = "before-planned"
+    AFTER_GAP = "after-gap"
+    NEXT_SEASON = "next-season"
+    MOVE_PLANNED = "move-planned"
+
+
+@dataclass(frozen=True, slots=True)
+class WayOut:
+    """A way out where the due season has no open day left.
+
+    Attributes:
+        kind: which kind.
+        spans: days on which sampling would be possible.
+        best: the best of them.
+        days_out_of_season: distance of `best` from the due season [d]; 0 inside.
+        months_late: whole months from the due season's last day to `best` [month]; 0 when not late.
+        places: the records that would have to give way; empty where none.
+    """
+
+    kind: WayOutKind
+    spans: tuple[Span, ...]
+    best: date
+    days_out_of_season: int
+    months_late: int
+    places: tuple[Place, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class SeasonOccurrence:
+    """A season in one year: `name` is the season's id, `span` its days, both ends included."""
+
+    name: str
+    span: Span
+
+    @property
+    def label(self) -> str:
+        """`2027`, or `2026/27` where the season wraps the year end."""
+        first, last = self.span.first.year, self.span.last.year
+        return str(first) if first == last else f"{first}/{last % 100:02d}"
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    """The answer for one task on one as-of date.
+
+    Attributes:
+        key: which task.
+        state: where it stands.
+        season: the season the answer is about (the due one, or the next when overdue).
+        due: the season in which the task was first due; equals `season` unless overdue.
+        season_open: open days of the whole season, those already past included; sorted and disjoint.
+        open: open days from the as-of date on; sorted and disjoint.
+        preferred: the best of `open`; None where there is none or the answer is not known.
+        target: the day aimed at: the anniversary moved into the season, or the season's middle.
+        anniversary: the anniversary of the last sampling nearest to the season; None when never sampled.
+        last_sampling: last sampling on or before the as-of date, `reported` only where that was known by then;
+            None when never sampled.
+        overdue_months: whole months since the due season ended [month]; None when not overdue.
+        closed: days of the season that applications took, each with the application's place.
+        waiting_analyses: analyses that are not ready on the preferred day: (analyte id, first day it is ready).
+        reasons: in the order in which they decided.
+        ways_out: where no open day is left.
+        holds_until: last as-of date on which, with the same records, the same answer stands except for days that
+            have passed; the as-of date itself at least.
+    """
+
+    key: TaskKey
+    state: State
+    season: SeasonOccurrence
+    due: SeasonOccurrence
+    season_open: tuple[Span, ...]
+    open: tuple[Span, ...]
+    preferred: date | None
+    target: date
+    anniversary: date | None
+    last_sampling: Sampling | None
+    overdue_months: int | None
+    closed: tuple[tuple[Span, Place], ...]
+    waiting_analyses: tuple[tuple[str, date], ...]
+    reasons: tuple[Reason, ...]
+    ways_out: tuple[WayOut, ...]
+    holds_until: date
