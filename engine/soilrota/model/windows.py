@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from enum import StrEnum
 
 from soilrota.model.applications import Application
-from soilrota.model.practice import AnalysisWait, MonthDaySpan
+from soilrota.model.practice import AnalysisWait, Laboratory, MonthDaySpan
 from soilrota.problems import Place
 
 #: A fact that a reason carries; words are made of it at the edge.
@@ -64,6 +64,8 @@ class AppliedGap:
         months: calendar months to wait [month].
         override_reason: the client's written reason, where the client's file sets the waiting time; else empty.
         override_place: where the override stands; None without one.
+        usual_months: calendar months to wait without the override [month]; 0 where its class does not count.
+        class_reason: why the class does not count; empty where it counts.
     """
 
     application: Application
@@ -71,6 +73,8 @@ class AppliedGap:
     months: int
     override_reason: str = ""
     override_place: Place | None = None
+    usual_months: int = 0
+    class_reason: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,11 +86,56 @@ class Sampling:
         reported: earliest day on which an accepted result of it was reported; None while bags are out.
         bags: bag ids; may be empty.
         place: the record.
+        awaited: whether results are to be expected in the book; False for a sampling from before its records.
     """
 
     day: date
     reported: date | None
     bags: tuple[str, ...]
+    place: Place
+    awaited: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Closure:
+    """Days on which nobody samples whatever was spread: the practice is away, or the client asked to be left alone.
+
+    Attributes:
+        kind: `leave` (the practice is away) or `blackout` (the client's harvest, lambing, re-entry after spraying …).
+        span: the days, both ends included.
+        reason: why, in words.
+        place: where it is declared.
+    """
+
+    kind: str
+    span: Span
+    reason: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class WorkCalendar:
+    """On which days the practice samples at a client's.
+
+    Attributes:
+        weekdays: ISO weekdays worked (1 Monday to 7 Sunday).
+        country: ISO 3166-1 alpha-2 code whose public holidays are kept; empty for none.
+        subdivision: ISO 3166-2 subdivision without the country; may be empty.
+        closures: leave and blackout spans, in any order.
+    """
+
+    weekdays: tuple[int, ...] = (1, 2, 3, 4, 5, 6, 7)
+    country: str = ""
+    subdivision: str = ""
+    closures: tuple[Closure, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class DecisionDay:
+    """The day by which results must be there, and what is decided on it."""
+
+    day: date
+    what: str
     place: Place
 
 
@@ -105,6 +154,10 @@ class Task:
         applications: those that touch the zone.
         analysis_waits: longer waits for some analyses of this protocol.
         place: where the task is declared.
+        calendar: days on which the practice samples there.
+        laboratory: where the samples go; None when no laboratory is named.
+        holding_days: shortest holding time of the analyses, from sampling to receipt [d]; None where none has one.
+        decisions: days on which results must be there, in any order.
     """
 
     key: TaskKey
@@ -116,6 +169,10 @@ class Task:
     applications: tuple[AppliedGap, ...]
     analysis_waits: tuple[AnalysisWait, ...]
     place: Place
+    calendar: WorkCalendar = field(default_factory=WorkCalendar)
+    laboratory: Laboratory | None = None
+    holding_days: int | None = None
+    decisions: tuple[DecisionDay, ...] = ()
 
 
 class State(StrEnum):
@@ -188,8 +245,8 @@ class WayOut:
         kind: which kind.
         spans: days on which sampling would be possible.
         best: the best of them.
-        days_out_of_season: distance of `best` from the due season [d]; 0 inside.
-        months_late: whole months from the due season's last day to `best` [month]; 0 when not late.
+        days_out_of_season: distance of `best` from the season of the answer [d]; 0 inside, and for the next season.
+        months_late: whole months from the last day of the season first due to `best` [month]; 0 when not late.
         places: the records that would have to give way; empty where none.
     """
 

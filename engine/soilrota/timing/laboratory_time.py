@@ -1,0 +1,70 @@
+"""From the day in the field to the day with results, and back from a decision.
+
+The forward rule is the definition; `last_useful_day` is its inverse. Common practice, no source: a sample leaves with
+the courier on the day of sampling, spends the courier days (working days of the laboratory's country) on the way, waits
+for the next receiving day, and is reported after the laboratory's working days (Mondays to Fridays that are no public
+holiday in its country).
+"""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from soilrota.model.practice import Laboratory
+from soilrota.timing.public_holidays import is_public_holiday
+
+_DAY = timedelta(days=1)
+_FRIDAY = 5
+#: No laboratory and no courier is slower than this [d]; a bound for the search back from a decision.
+_LONGEST = 400
+
+
+def is_working_day(laboratory: Laboratory, day: date) -> bool:
+    """Return whether the laboratory and its couriers work on a day: Monday to Friday, no public holiday there."""
+    return day.isoweekday() <= _FRIDAY and not is_public_holiday(laboratory.country, "", day)
+
+
+def _after_working_days(laboratory: Laboratory, day: date, count: int) -> date:
+    """Return the day on which `count` further working days are over; `day` itself for 0."""
+    while count > 0:
+        day += _DAY
+        count -= is_working_day(laboratory, day)
+    return day
+
+
+def receipt_day(laboratory: Laboratory, sampled: date) -> date:
+    """Return the day on which a bag sampled on `sampled` is received: after the courier, on a receiving day."""
+    day = _after_working_days(laboratory, sampled, laboratory.courier_days)
+    while day.isoweekday() not in laboratory.receiving_weekdays or is_public_holiday(laboratory.country, "", day):
+        day += _DAY
+    return day
+
+
+def results_day(laboratory: Laboratory, sampled: date) -> date:
+    """Return the day on which the results of a bag sampled on `sampled` are there."""
+    return _after_working_days(laboratory, receipt_day(laboratory, sampled), laboratory.turnaround_working_days)
+
+
+def last_useful_day(laboratory: Laboratory | None, decision: date) -> date:
+    """Return the last day of sampling whose results are there on or before the day of the decision.
+
+    Without a laboratory nothing is known of its time, and the day of the decision itself is returned.
+    """
+    if laboratory is None:
+        return decision
+    # Results never come earlier for a later sampling, so the first day that fits, going back, is the last useful one.
+    for back in range(_LONGEST):
+        day = decision - timedelta(days=back)
+        if results_day(laboratory, day) <= decision:
+            return day
+    return decision - timedelta(days=_LONGEST)
+
+
+def keeps(laboratory: Laboratory | None, sampled: date, holding_days: int | None) -> bool:
+    """Return whether a bag sampled on `sampled` is received within its holding time [d].
+
+    Without a laboratory or a holding time every day keeps. Holding runs from sampling to receipt, in calendar days.
+    """
+    if laboratory is None or holding_days is None:
+        return True
+    return (receipt_day(laboratory, sampled) - sampled).days <= holding_days
