@@ -1,0 +1,23 @@
+"""When to sample: tasks, the window of a task on an as-of date, and the arithmetic of days beneath.
+
+```
+tasks     client → tasks: samplings, applications with their gaps, analysis waits
+windows   task, as-of date → window; carries the frame through the steps below
+  frame     which season is asked about, which day is aimed at, what closes days
+    seasons   month-day spans → occurrences; the due one, the next one, the anniversary
+    gaps      applications → closed days (one closer of a list)
+  score     the one measure by which a day is preferred
+  waits     analyses that are not ready on a day
+  states    where the task stands
+  ways_out  what to do when no day is left
+  reasons   all of it as data
+  holds     until when the answer stands
+spans, months   sorted disjoint spans of days; calendar months
+```
+"""
+
+from soilrota.timing.holds import same_but_for_passed_days
+from soilrota.timing.tasks import tasks_of
+from soilrota.timing.windows import window_of
+
+__all__ = ["same_but_for_passed_days", "tasks_of", "window_of"]

@@ -1,0 +1,103 @@
+"""The question that a window answers: which season, which day is aimed at, what closes days.
+
+House defaults, where the rules leave it open:
+
+- A task that was never sampled is due in the first occurrence that is not over on the as-of date.
+- When the due occurrence ended unsampled, the task is overdue by whole months since its last day (0 at first) and is
+  scheduled in the first occurrence that is not over.
+- Samplings after the as-of date are ignored; results count as in from the day of the report on.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date
+
+from soilrota.model.windows import AppliedGap, Sampling, Span, Task
+from soilrota.timing.gaps import Closing, closings_of, undated
+from soilrota.timing.months import add_months, whole_months_between
+from soilrota.timing.seasons import anniversary_near, due_occurrence, first_not_over
+from soilrota.timing.spans import clip, subtract
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """What is asked of one task on one as-of date.
+
+    Attributes:
+        task, as_of: as given.
+        last_sampling: last sampling by the as-of date, `reported` only where known by then; None when never sampled.
+        due_on: the last sampling plus the interval; None when never sampled.
+        due: the season in which the task was first due.
+        season: the season asked about: the due one, or the next when overdue.
+        overdue_months: whole months since the due season ended [month]; None when not overdue.
+        anniversary: of the last sampling, nearest to the season; None when never sampled.
+        target: the day aimed at: the anniversary moved into the season, or the season's middle.
+        closings: what closes days, anywhere in the calendar.
+        undated: applications that close days nobody knows.
+    """
+
+    task: Task
+    as_of: date
+    last_sampling: Sampling | None
+    due_on: date | None
+    due: Span
+    season: Span
+    overdue_months: int | None
+    anniversary: date | None
+    target: date
+    closings: tuple[Closing, ...]
+    undated: tuple[AppliedGap, ...]
+
+    def free(self, spans: tuple[Span, ...]) -> tuple[Span, ...]:
+        """Return the days of the spans that nothing closes."""
+        return subtract(spans, (closing.span for closing in self.closings))
+
+    def closings_in_season(self) -> tuple[Closing, ...]:
+        """Return the closings that take at least one day of the season."""
+        return tuple(closing for closing in self.closings if self.taken_by(closing))
+
+    def taken_by(self, closing: Closing) -> tuple[Span, ...]:
+        """Return the days of the season that a closing takes."""
+        return clip((closing.span,), self.season.first, self.season.last)
+
+
+def frame_of(task: Task, as_of: date) -> Frame:
+    """Return what is asked of the task on the as-of date."""
+    last = last_sampling(task, as_of)
+    sampled = None if last is None else last.day
+    due_on = None if sampled is None else add_months(sampled, task.interval_months)
+    due = _due(task, sampled, due_on, as_of)
+    overdue = due.last < as_of
+    season = first_not_over(task.seasons, as_of, sampled) if overdue else due
+    anniversary = None if sampled is None else anniversary_near(sampled, season)
+    return Frame(
+        task=task,
+        as_of=as_of,
+        last_sampling=last,
+        due_on=due_on,
+        due=due,
+        season=season,
+        overdue_months=whole_months_between(due.last, as_of) if overdue else None,
+        anniversary=anniversary,
+        target=season.middle if anniversary is None else season.nearest(anniversary),
+        closings=closings_of(task, as_of),
+        undated=undated(task),
+    )
+
+
+def last_sampling(task: Task, as_of: date) -> Sampling | None:
+    """Return the last sampling on or before the as-of date, as it was known then; None when there is none."""
+    known = [sampling for sampling in task.samplings if sampling.day <= as_of]
+    if not known:
+        return None
+    last = max(known, key=lambda sampling: (sampling.day, sampling.place))
+    is_reported = last.reported is not None and last.reported <= as_of
+    return last if is_reported else replace(last, reported=None)
+
+
+def _due(task: Task, sampled: date | None, due_on: date | None, as_of: date) -> Span:
+    """Return the season in which the task is first due."""
+    if sampled is None or due_on is None:
+        return first_not_over(task.seasons, as_of)
+    return due_occurrence(task.seasons, sampled, due_on)

@@ -1,0 +1,153 @@
+"""Applications close days: from the first day of spreading until the gap has passed.
+
+An application closes the days from its first day up to, not including, the day that corresponds to its last day
+plus the gap in calendar months: on that day 'at least three months' is met. House defaults, where the rules leave it
+open:
+
+| record | what it closes |
+|---|---|
+| cancelled, or of a class that does not count | nothing |
+| done, its first day still ahead of the as-of date | as if planned |
+| planned, its last day before the as-of date | the same days, and `plan-has-passed` is said |
+| last day known, first day not ('at the latest on') | everything up to the end of the gap |
+| last day not known | no day is certain: the answer is `not-known` |
+| gap of 0 months | the days of spreading themselves |
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+
+from soilrota.model.applications import Application, Standing
+from soilrota.model.windows import AppliedGap, Fact, Reason, Rule, Span, Task
+from soilrota.timing.months import add_months
+from soilrota.timing.spans import ONE_DAY
+
+
+@dataclass(frozen=True, slots=True)
+class Closing:
+    """Days that one record closes.
+
+    Attributes:
+        span: the days.
+        reason: why, without the days that it took of a season.
+        notes: what must be said with it.
+        begins: first day of what closes them; None when not known.
+        can_move: whether it lies ahead and a person could still put it elsewhere.
+        reads_until: last as-of date on which it reads like this; `date.max` when for good.
+    """
+
+    span: Span
+    reason: Reason
+    notes: tuple[Reason, ...]
+    begins: date | None
+    can_move: bool
+    reads_until: date
+
+
+Closer = Callable[[Task, date], tuple[Closing, ...]]
+
+
+def closings_of(task: Task, as_of: date) -> tuple[Closing, ...]:
+    """Return everything that closes days of the task, as seen on the as-of date, by days and place."""
+    found = [closing for closer in CLOSERS for closing in closer(task, as_of)]
+    return tuple(sorted(found, key=lambda closing: (closing.span, str(closing.reason.rule), closing.reason.place)))
+
+
+def application_closings(task: Task, as_of: date) -> tuple[Closing, ...]:
+    """Return the days that applications close; those without a date are in `undated`."""
+    return tuple(
+        _closing(record, last_day, as_of)
+        for record in task.applications
+        if closes(record) and (last_day := record.application.last_day) is not None
+    )
+
+
+#: All ways of closing days.
+CLOSERS: tuple[Closer, ...] = (application_closings,)
+
+
+def closes(record: AppliedGap) -> bool:
+    """Return whether the application closes days at all."""
+    return record.counts and record.application.standing is not Standing.CANCELLED
+
+
+def undated(task: Task) -> tuple[AppliedGap, ...]:
+    """Return the applications that close days of which the date is not known, by place."""
+    found = (record for record in task.applications if closes(record) and record.application.last_day is None)
+    return tuple(sorted(found, key=lambda record: record.application.place))
+
+
+def closed_span(first_day: date | None, last_day: date, months: int) -> Span:
+    """Return the days that spreading from `first_day` to `last_day` closes under a gap of `months` [month].
+
+    All days before it are closed too when the first day is not known.
+    """
+    first = date.min if first_day is None else first_day
+    return Span(first, max(add_months(last_day, months) - ONE_DAY, last_day))
+
+
+def _closing(record: AppliedGap, last_day: date, as_of: date) -> Closing:
+    """Return the days that one dated application closes."""
+    application = record.application
+    first_day = application.first_day
+    claimed_early = application.standing is Standing.DONE and first_day is not None and first_day > as_of
+    planned = application.standing is Standing.PLANNED
+    passed = planned and last_day < as_of
+    span = closed_span(first_day, last_day, record.months)
+    rule = Rule.SPREAD_PLANNED if planned or claimed_early else Rule.SPREAD
+    facts = {**dated_facts(application), "months": record.months, "open_again": span.last + ONE_DAY}
+    reads_until = date.max
+    if first_day is not None and claimed_early:
+        reads_until = first_day - ONE_DAY
+    elif planned and not passed:
+        reads_until = last_day
+    return Closing(
+        span,
+        Reason(rule, application.place, facts=facts),
+        _notes(record, passed=passed),
+        first_day,
+        (planned and not passed) or claimed_early,
+        reads_until,
+    )
+
+
+def _notes(record: AppliedGap, *, passed: bool) -> tuple[Reason, ...]:
+    """Return what must be said with an application that takes days."""
+    notes = [Reason(Rule.PLAN_HAS_PASSED, record.application.place, facts=dated_facts(record.application))] * passed
+    return (*notes, *no_zone_note(record), *override_note(record))
+
+
+def no_zone_note(record: AppliedGap) -> tuple[Reason, ...]:
+    """Return a note where the application names no zone and is taken to touch the whole farm."""
+    application = record.application
+    if application.zones:
+        return ()
+    facts = {**material_facts(application), "farm": application.farm}
+    return (Reason(Rule.SPREAD_NO_ZONE, application.place, facts=facts),)
+
+
+def override_note(record: AppliedGap) -> tuple[Reason, ...]:
+    """Return a note where the client's file sets the waiting time."""
+    if not record.override_reason:
+        return ()
+    facts = {
+        **material_facts(record.application),
+        "months": record.months,
+        "usual_months": record.usual_months,
+        "reason": record.override_reason,
+    }
+    return (Reason(Rule.GAP_OVERRIDE, record.override_place, facts=facts),)
+
+
+def material_facts(application: Application) -> dict[str, Fact]:
+    """Return what was spread: `class` and `material`."""
+    return {"class": application.material_class, "material": application.material}
+
+
+def dated_facts(application: Application) -> dict[str, Fact]:
+    """Return what was spread and when: `first_day` and `last_day` only where known."""
+    days = {"first_day": application.first_day, "last_day": application.last_day}
+    return {**material_facts(application), **{name: day for name, day in days.items() if day is not None}}

@@ -1,0 +1,108 @@
+"""Until when an answer stands while no record changes.
+
+Days pass, and that alone changes nothing a reader must be told, except: `open` and the days of the ways out lose
+those that have passed; and once the season's best open day has passed (`best-day-passed` is said), the preferred day
+is the first open day from now on. The same holds for the best day of a way out. Everything else that the calendar
+alone can change is a breakpoint here, and the answer holds until the day before the first of them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date, timedelta
+
+from soilrota.model.windows import Rule, Span, WayOut, WayOutKind, Window
+from soilrota.timing.frame import Frame
+from soilrota.timing.months import add_months
+from soilrota.timing.spans import ONE_DAY, clip
+from soilrota.timing.states import state_holds_until
+from soilrota.timing.waits import waits_of, waits_on
+
+#: Ways out of which the days lie ahead of the season's end, and so can pass while the answer stands.
+_CAN_PASS = frozenset({WayOutKind.BEFORE_PLANNED, WayOutKind.MOVE_PLANNED})
+
+
+def holds_until(frame: Frame, window: Window) -> date:
+    """Return the last as-of date on which the window stands, passed days apart; never before the as-of date."""
+    ends = (
+        frame.season.last,
+        state_holds_until(frame, window.state, window.open),
+        *_records_end(frame),
+        *_overdue_ends(frame),
+        *_preferred_ends(frame, window),
+        *(way.spans[-1].last for way in window.ways_out if way.kind in _CAN_PASS),
+    )
+    return max(frame.as_of, min(ends))
+
+
+def _records_end(frame: Frame) -> Iterator[date]:
+    """Yield the days before a record reads otherwise: a later sampling, a report, a plan that passes."""
+    for sampling in frame.task.samplings:
+        if sampling.day > frame.as_of:
+            yield sampling.day - ONE_DAY
+        is_last = frame.last_sampling is not None and sampling.day == frame.last_sampling.day
+        if is_last and sampling.reported is not None and sampling.reported > frame.as_of:
+            yield sampling.reported - ONE_DAY
+    for closing in frame.closings_in_season():
+        yield closing.reads_until
+
+
+def _overdue_ends(frame: Frame) -> Iterator[date]:
+    """Yield the last day on which the task is late by the same number of months."""
+    if frame.overdue_months is not None:
+        yield add_months(frame.due.last, frame.overdue_months + 1) - ONE_DAY
+
+
+def _preferred_ends(frame: Frame, window: Window) -> Iterator[date]:
+    """Yield the days after which the preferred day, or what is said of it, is another."""
+    if window.preferred is None:
+        return
+    if not _moves_with_today(window):
+        yield window.preferred
+        return
+    yield window.open[-1].last
+    said = waits_on(frame.task, window.preferred)
+    for change in _may_change_what_is_said(frame):
+        following = clip(window.open, first=change)
+        if window.preferred < change and following and waits_on(frame.task, following[0].first) != said:
+            yield clip(window.open, last=change - ONE_DAY)[-1].last
+    if frame.anniversary is not None:
+        beyond = frame.anniversary + timedelta(days=frame.task.tolerance_days + 1)
+        if window.preferred < beyond:
+            yield clip(window.open, last=beyond - ONE_DAY)[-1].last
+
+
+def _may_change_what_is_said(frame: Frame) -> Iterator[date]:
+    """Yield the days from which on an analysis may begin, or cease, to be held back."""
+    for wait in waits_of(frame.task):
+        yield wait.ready
+        if wait.application.first_day is not None:
+            yield wait.application.first_day
+
+
+def same_but_for_passed_days(earlier: Window, later: Window, day: date) -> bool:
+    """Return whether `later`, the window on `day`, says what `earlier` said, the days passed since then apart."""
+    return replace(_read_on(earlier, day), holds_until=later.holds_until) == later
+
+
+def _read_on(window: Window, day: date) -> Window:
+    """Return the window as it is read on a later day."""
+    open_days = clip(window.open, first=day)
+    preferred = window.preferred
+    if preferred is not None and preferred < day and _moves_with_today(window):
+        preferred = open_days[0].first if open_days else None
+    ways = tuple(_way_read_on(way, day) for way in window.ways_out)
+    return replace(window, open=open_days, preferred=preferred, ways_out=ways)
+
+
+def _way_read_on(way: WayOut, day: date) -> WayOut:
+    """Return the way out as it is read on a later day."""
+    spans: tuple[Span, ...] = clip(way.spans, first=day)
+    best = spans[0].first if spans and way.best < day else way.best
+    return replace(way, spans=spans, best=best)
+
+
+def _moves_with_today(window: Window) -> bool:
+    """Return whether the preferred day is the first open day from now on."""
+    return any(reason.rule is Rule.BEST_DAY_PASSED for reason in window.reasons)

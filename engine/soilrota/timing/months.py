@@ -1,0 +1,40 @@
+"""Calendar months: the corresponding day, and whole months between two days.
+
+References:
+    1. Regulation (EEC, Euratom) No 1182/71 of the Council, Art. 3(2)(c): a period in months ends on the same date of
+       its last month or, where that month has no such date, on the last day of that month.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+
+from dateutil.relativedelta import relativedelta
+
+
+def add_months(day: date, months: int) -> date:
+    """Return the day that corresponds to `day`, `months` calendar months [month] later (earlier when negative) [1].
+
+    Where the month has no such day, its last day corresponds. Adding and then subtracting does not always lead back,
+    so a gap is never inverted.
+
+    >>> add_months(date(2026, 11, 30), 3), add_months(date(2027, 11, 30), 3)
+    (datetime.date(2027, 2, 28), datetime.date(2028, 2, 29))
+    """
+    return day + relativedelta(months=months)
+
+
+def whole_months_between(earlier: date, later: date) -> int:
+    """Return the largest number of months [month] that, added to `earlier`, does not pass `later`.
+
+    0 when `later` is not after `earlier`.
+
+    >>> whole_months_between(date(2027, 3, 31), date(2027, 4, 29))
+    0
+    >>> whole_months_between(date(2027, 3, 31), date(2027, 4, 30))
+    1
+    """
+    months = (later.year - earlier.year) * 12 + later.month - earlier.month
+    if add_months(earlier, months) > later:
+        months -= 1
+    return max(months, 0)

@@ -1,0 +1,73 @@
+"""Where a task stands.
+
+The first row that holds is the state:
+
+| state | holds when |
+|---|---|
+| not-known | a record that closes days has no date |
+| bags-out | results of the last sampling are awaited, and the next season has not begun |
+| results-in | results are in, the last sampling lies at most 6 months back, and the next season has not begun |
+| overdue | the due season ended unsampled |
+| no-day-left | the season has no open day from the as-of date on |
+| last-days | open on the as-of date, and the last open day is at most 14 days away |
+| open-today | open on the as-of date |
+| opens-later | an open day comes |
+
+A sampling from before the book's records awaits nothing, so it is never 'bags out'. Both numbers are house defaults.
+"""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from soilrota.model.windows import Sampling, Span, State
+from soilrota.timing.frame import Frame
+from soilrota.timing.months import add_months
+from soilrota.timing.spans import ONE_DAY
+
+#: How long results count as news, from the sampling on [month]. House default.
+RESULTS_ARE_NEWS_MONTHS = 6
+#: 'Last days' begin this long before the last open day [d]. House default.
+LAST_DAYS = 14
+
+
+def state_of(frame: Frame, open_days: tuple[Span, ...]) -> State:
+    """Return where the task stands, by the table above; `open_days` are those from the as-of date on."""
+    if frame.undated:
+        return State.NOT_KNOWN
+    if frame.last_sampling is not None and frame.as_of < frame.due.first:
+        after = _state_after_sampling(frame.last_sampling, frame.as_of)
+        if after is not None:
+            return after
+    if frame.overdue_months is not None:
+        return State.OVERDUE
+    if not open_days:
+        return State.NO_DAY_LEFT
+    if frame.as_of not in open_days[0]:
+        return State.OPENS_LATER
+    return State.LAST_DAYS if (open_days[-1].last - frame.as_of).days <= LAST_DAYS else State.OPEN_TODAY
+
+
+def _state_after_sampling(last: Sampling, as_of: date) -> State | None:
+    """Return the state of a task that was just sampled; None when that is no longer news."""
+    if last.reported is None:
+        return State.BAGS_OUT if last.awaited else None
+    return State.RESULTS_IN if as_of <= add_months(last.day, RESULTS_ARE_NEWS_MONTHS) else None
+
+
+def state_holds_until(frame: Frame, state: State, open_days: tuple[Span, ...]) -> date:
+    """Return the last as-of date on which the calendar alone leaves the state as it is; `date.max` when for good."""
+    before_season = frame.due.first - ONE_DAY
+    match state:
+        case State.BAGS_OUT:
+            return before_season
+        case State.RESULTS_IN if frame.last_sampling is not None:
+            return min(before_season, add_months(frame.last_sampling.day, RESULTS_ARE_NEWS_MONTHS))
+        case State.OPENS_LATER:
+            return open_days[0].first - ONE_DAY
+        case State.LAST_DAYS:
+            return open_days[0].last
+        case State.OPEN_TODAY:
+            return min(open_days[0].last, open_days[-1].last - timedelta(days=LAST_DAYS + 1))
+        case _:
+            return date.max

@@ -1,0 +1,85 @@
+"""What to do when the season has no open day left: never 'none' alone.
+
+| way out | days | what gives way |
+|---|---|---|
+| before-planned | from the as-of date to the day before the first spreading that can still be moved | the season |
+| after-gap | after the season, from the first free day on, at most 30 days, before the next occurrence | the season |
+| next-season | the open days of the first later occurrence that has any, under today's records | the year |
+| move-planned | the season's days if the spreading ahead that takes days of it were elsewhere | the spreading |
+
+Each is listed only when it has days, and each keeps clear of everything that closes days (`move-planned` of
+everything but the spreading it moves). A plan that has passed cannot be moved: someone must say whether it happened.
+The 30 days are a house default.
+"""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+from soilrota.model.windows import Span, WayOut, WayOutKind
+from soilrota.problems import Place
+from soilrota.timing.frame import Frame
+from soilrota.timing.gaps import Closing
+from soilrota.timing.months import whole_months_between
+from soilrota.timing.score import best_day
+from soilrota.timing.seasons import later_occurrences
+from soilrota.timing.spans import ONE_DAY, between, clip, subtract
+
+#: How many days after the season are offered, from the first free one [d]. House default.
+DAYS_AFTER_GAP = 30
+
+
+def ways_out(frame: Frame) -> tuple[WayOut, ...]:
+    """Return the ways out of a season without an open day, in the order of the table above."""
+    in_the_way = tuple(closing for closing in frame.closings_in_season() if closing.can_move)
+    found = (
+        _way_out(frame, WayOutKind.BEFORE_PLANNED, _before_planned(frame, in_the_way)),
+        _way_out(frame, WayOutKind.AFTER_GAP, _after_gap(frame)),
+        _way_out(frame, WayOutKind.NEXT_SEASON, _next_season(frame)),
+        _way_out(frame, WayOutKind.MOVE_PLANNED, _if_moved(frame, in_the_way), _places(in_the_way)),
+    )
+    return tuple(way for way in found if way is not None)
+
+
+def _way_out(frame: Frame, kind: WayOutKind, spans: tuple[Span, ...], places: tuple[Place, ...] = ()) -> WayOut | None:
+    """Return the way out with its best day and what that costs; None when it has no day."""
+    best = best_day(spans, frame.target)
+    if best is None:
+        return None
+    # The next occurrence is in season, only of another year: it costs months, not distance.
+    out_of_season = 0 if kind is WayOutKind.NEXT_SEASON else frame.season.distance(best)
+    return WayOut(kind, spans, best, out_of_season, whole_months_between(frame.due.last, best), places)
+
+
+def _before_planned(frame: Frame, in_the_way: tuple[Closing, ...]) -> tuple[Span, ...]:
+    """Return the free days before the first spreading that can still be moved."""
+    begins = [closing.begins for closing in in_the_way if closing.begins is not None]
+    return frame.free(between(frame.as_of, min(begins) - ONE_DAY)) if begins else ()
+
+
+def _after_gap(frame: Frame) -> tuple[Span, ...]:
+    """Return the first free days between the season and its next occurrence."""
+    upcoming = next(later_occurrences(frame.task.seasons, frame.season.last))
+    free = frame.free(between(frame.season.last + ONE_DAY, upcoming.first - ONE_DAY))
+    if not free:
+        return ()
+    return clip(free, last=free[0].first + timedelta(days=DAYS_AFTER_GAP - 1))
+
+
+def _next_season(frame: Frame) -> tuple[Span, ...]:
+    """Return the open days of the first later occurrence that has any."""
+    later = (frame.free((span,)) for span in later_occurrences(frame.task.seasons, frame.season.last))
+    return next((spans for spans in later if spans), ())
+
+
+def _if_moved(frame: Frame, in_the_way: tuple[Closing, ...]) -> tuple[Span, ...]:
+    """Return the season's days from the as-of date on if the spreading in the way were elsewhere."""
+    if not in_the_way:
+        return ()
+    others = (closing.span for closing in frame.closings if closing not in in_the_way)
+    return subtract(between(max(frame.as_of, frame.season.first), frame.season.last), others)
+
+
+def _places(closings: tuple[Closing, ...]) -> tuple[Place, ...]:
+    """Return the places of the records, sorted."""
+    return tuple(sorted(closing.reason.place for closing in closings if closing.reason.place is not None))
