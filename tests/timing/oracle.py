@@ -143,6 +143,14 @@ def nearest_anniversary(day: date, season: Season) -> date:
     return best
 
 
+def aimed_at(last: Sampling | None, season: Season) -> date:
+    """Return the middle of the season, or the day of it that is nearest to the anniversary."""
+    if last is None:
+        return season.first + timedelta(days=(season.last - season.first).days // 2)
+    anniversary = nearest_anniversary(last.day, season)
+    return min(season.days(), key=lambda day: abs((day - anniversary).days))
+
+
 def expect(task: Task, as_of: date) -> Expected:
     """Say what the rules give for the task on the as-of date."""
     seasons = all_seasons(task.seasons, as_of.year)
@@ -165,10 +173,9 @@ def expect(task: Task, as_of: date) -> Expected:
     open_days = [day for day in season_open if day >= as_of]
 
     anniversary = None
-    target = season.first + timedelta(days=(season.last - season.first).days // 2)
     if last is not None:
         anniversary = nearest_anniversary(last.day, season)
-        target = min(season.days(), key=lambda day: abs((day - anniversary).days))
+    target = aimed_at(last, season)
     preferred = nearest_to(target, open_days)
     waiting = _waiting(task, preferred)
     return Expected(
@@ -186,7 +193,7 @@ def expect(task: Task, as_of: date) -> Expected:
         waiting=waiting,
         ways_out=[]
         if open_days or unknown
-        else _ways_out(counting, as_of, seasons=seasons, season=season, due=due, target=target),
+        else _ways_out(counting, as_of, last, seasons=seasons, season=season, due=due),
         rules=_rules_of_calendar(last, overdue, waiting)
         | _rules_of_choice(task, as_of, preferred, nearest_to(target, season_open), anniversary)
         | {rule for record in task.applications for rule in _rules_of_application(record, as_of, season)},
@@ -265,7 +272,13 @@ def _can_move(record: AppliedGap, as_of: date) -> bool:
 
 
 def _ways_out(
-    counting: list[AppliedGap], as_of: date, *, seasons: list[Season], season: Season, due: Season, target: date
+    counting: list[AppliedGap],
+    as_of: date,
+    *,
+    seasons: list[Season],
+    season: Season,
+    due: Season,
+    last: Sampling | None,
 ) -> list[Way]:
     """Return what to do when no day of the season is left."""
     in_the_way = [r for r in counting if _can_move(r, as_of) and any(closes(r, day) for day in season.days())]
@@ -282,21 +295,20 @@ def _ways_out(
     later = [s for s in seasons if s.first > season.last]
     after = free(season.last + ONE, later[0].first - ONE)
     after = [day for day in after if day < after[0] + timedelta(days=30)]
-    upcoming = next((days for s in later if (days := free(s.first, s.last))), [])
+    upcoming = next((s for s in later if free(s.first, s.last)), season)
     moved = free(max(as_of, season.first), season.last, staying) if in_the_way else []
 
     ways = []
-    for kind, days in (
-        ("before-planned", before),
-        ("after-gap", after),
-        ("next-season", upcoming),
-        ("move-planned", moved),
+    for kind, days, aim in (
+        ("before-planned", before, season),
+        ("after-gap", after, season),
+        ("next-season", free(upcoming.first, upcoming.last), upcoming),
+        ("move-planned", moved, season),
     ):
-        best = nearest_to(target, days)
+        best = nearest_to(aimed_at(last, aim), days)
         if best is not None:
-            outside = 0 if kind == "next-season" else away(best, season)
             giving = places if kind == "move-planned" else ()
-            ways.append(Way(kind, tuple(days), best, outside, whole_months(due.last, best), giving))
+            ways.append(Way(kind, tuple(days), best, away(best, aim), whole_months(due.last, best), giving))
     return ways
 
 

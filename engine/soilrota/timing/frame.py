@@ -32,7 +32,6 @@ class Frame:
         season: the season asked about: the due one, or the next when overdue.
         overdue_months: whole months since the due season ended [month]; None when not overdue.
         anniversary: of the last sampling, nearest to the season; None when never sampled.
-        target: the day aimed at: the anniversary moved into the season, or the season's middle.
         closings: what closes days, anywhere in the calendar.
         undated: applications that close days nobody knows.
     """
@@ -45,9 +44,19 @@ class Frame:
     season: Span
     overdue_months: int | None
     anniversary: date | None
-    target: date
     closings: tuple[Closing, ...]
     undated: tuple[AppliedGap, ...]
+
+    def aim(self, season: Span) -> date:
+        """Return the day aimed at in a season: the last sampling's anniversary moved into it, or else its middle."""
+        if self.last_sampling is None:
+            return season.middle
+        return season.nearest(anniversary_near(self.last_sampling.day, season))
+
+    @property
+    def target(self) -> date:
+        """The day aimed at in the season asked about."""
+        return self.aim(self.season)
 
     def free(self, spans: tuple[Span, ...]) -> tuple[Span, ...]:
         """Return the days of the spans that nothing closes."""
@@ -70,7 +79,6 @@ def frame_of(task: Task, as_of: date) -> Frame:
     due = _due(task, sampled, due_on, as_of)
     overdue = due.last < as_of
     season = first_not_over(task.seasons, as_of, sampled) if overdue else due
-    anniversary = None if sampled is None else anniversary_near(sampled, season)
     return Frame(
         task=task,
         as_of=as_of,
@@ -79,8 +87,7 @@ def frame_of(task: Task, as_of: date) -> Frame:
         due=due,
         season=season,
         overdue_months=whole_months_between(due.last, as_of) if overdue else None,
-        anniversary=anniversary,
-        target=season.middle if anniversary is None else season.nearest(anniversary),
+        anniversary=None if sampled is None else anniversary_near(sampled, season),
         closings=closings_of(task, as_of),
         undated=undated(task),
     )

@@ -8,12 +8,14 @@
 | move-planned | the season's days if the spreading ahead that takes days of it were elsewhere | the spreading |
 
 Each is listed only when it has days, and each keeps clear of everything that closes days (`move-planned` of
-everything but the spreading it moves). A plan that has passed cannot be moved: someone must say whether it happened.
+everything but the spreading it moves). The best day is the nearest to the day aimed at, for `next-season` in that
+season. A plan that has passed cannot be moved: someone must say whether it happened.
 The 30 days are a house default.
 """
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import timedelta
 
 from soilrota.model.windows import Span, WayOut, WayOutKind
@@ -32,23 +34,22 @@ DAYS_AFTER_GAP = 30
 def ways_out(frame: Frame) -> tuple[WayOut, ...]:
     """Return the ways out of a season without an open day, in the order of the table above."""
     in_the_way = tuple(closing for closing in frame.closings_in_season() if closing.can_move)
-    found = (
-        _way_out(frame, WayOutKind.BEFORE_PLANNED, _before_planned(frame, in_the_way)),
-        _way_out(frame, WayOutKind.AFTER_GAP, _after_gap(frame)),
-        _way_out(frame, WayOutKind.NEXT_SEASON, _next_season(frame)),
-        _way_out(frame, WayOutKind.MOVE_PLANNED, _if_moved(frame, in_the_way), _places(in_the_way)),
+    days = (
+        (WayOutKind.BEFORE_PLANNED, _before_planned(frame, in_the_way)),
+        (WayOutKind.AFTER_GAP, _after_gap(frame)),
+        (WayOutKind.MOVE_PLANNED, _if_moved(frame, in_the_way)),
     )
-    return tuple(way for way in found if way is not None)
+    before, after, moved = (_way_out(frame, kind, frame.season, spans) for kind, spans in days)
+    moved = None if moved is None else replace(moved, places=_places(in_the_way))
+    return tuple(way for way in (before, after, _next_season(frame), moved) if way is not None)
 
 
-def _way_out(frame: Frame, kind: WayOutKind, spans: tuple[Span, ...], places: tuple[Place, ...] = ()) -> WayOut | None:
-    """Return the way out with its best day and what that costs; None when it has no day."""
-    best = best_day(spans, frame.target)
+def _way_out(frame: Frame, kind: WayOutKind, season: Span, spans: tuple[Span, ...]) -> WayOut | None:
+    """Return the way out with its best day for that season and what it costs; None when it has no day."""
+    best = best_day(spans, frame.aim(season))
     if best is None:
         return None
-    # The next occurrence is in season, only of another year: it costs months, not distance.
-    out_of_season = 0 if kind is WayOutKind.NEXT_SEASON else frame.season.distance(best)
-    return WayOut(kind, spans, best, out_of_season, whole_months_between(frame.due.last, best), places)
+    return WayOut(kind, spans, best, season.distance(best), whole_months_between(frame.due.last, best))
 
 
 def _before_planned(frame: Frame, in_the_way: tuple[Closing, ...]) -> tuple[Span, ...]:
@@ -66,10 +67,11 @@ def _after_gap(frame: Frame) -> tuple[Span, ...]:
     return clip(free, last=free[0].first + timedelta(days=DAYS_AFTER_GAP - 1))
 
 
-def _next_season(frame: Frame) -> tuple[Span, ...]:
-    """Return the open days of the first later occurrence that has any."""
-    later = (frame.free((span,)) for span in later_occurrences(frame.task.seasons, frame.season.last))
-    return next((spans for spans in later if spans), ())
+def _next_season(frame: Frame) -> WayOut | None:
+    """Return the first later occurrence that has an open day; it costs months, not distance from the season."""
+    later = later_occurrences(frame.task.seasons, frame.season.last)
+    ways = (_way_out(frame, WayOutKind.NEXT_SEASON, season, frame.free((season,))) for season in later)
+    return next((way for way in ways if way is not None), None)
 
 
 def _if_moved(frame: Frame, in_the_way: tuple[Closing, ...]) -> tuple[Span, ...]:
