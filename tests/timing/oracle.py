@@ -274,11 +274,11 @@ def _can_move(record: AppliedGap, as_of: date) -> bool:
 def _ways_out(
     counting: list[AppliedGap],
     as_of: date,
+    last: Sampling | None,
     *,
     seasons: list[Season],
     season: Season,
     due: Season,
-    last: Sampling | None,
 ) -> list[Way]:
     """Return what to do when no day of the season is left."""
     in_the_way = [r for r in counting if _can_move(r, as_of) and any(closes(r, day) for day in season.days())]

@@ -171,7 +171,6 @@ CASES = [
             sampled("2026-02-15", "2026-03-09"),
             spread("2027-02-15", "2027-02-16", months=0, standing="planned", override="foliar spray"),
         ),
-        ),
         "2027-01-25",
         "open-today",
         [
