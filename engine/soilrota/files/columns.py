@@ -77,7 +77,7 @@ class Column:
         if wrong:
             found, mend = wrong
             also = "".join(f", or {word}" for word in self.schema.get("x-also", ()))
-            return None, error(f"not-a-{wanted}", place, f"{found}, in '{self.name}'", "", mend + also)
+            return None, error(f"bad-{wanted}", place, f"{found}, in '{self.name}'", "", mend + also)
         pattern = self.schema.get("pattern")
         if pattern and not re.fullmatch(pattern.removeprefix("^").removesuffix("$"), text, re.ASCII):
             found = f"'{text[:80]}' in '{self.name}' has the wrong form"

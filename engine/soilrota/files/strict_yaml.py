@@ -145,7 +145,7 @@ class _Builder:
 
     def _scalar(self, event: yaml.ScalarEvent, place: Place) -> bool:
         """Add a scalar; warn where an unquoted ' #' cut it short."""
-        plain = event.style is None
+        plain = not event.style
         text = unicodedata.normalize("NFC", event.value)
         if len(text) > _LONGEST_SCALAR:
             found, expected = f"a value of {len(text):,} characters", f"at most {_LONGEST_SCALAR:,}"

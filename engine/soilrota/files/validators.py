@@ -49,6 +49,8 @@ _Validator = _extend(Draft7Validator, {"pattern": _check_pattern, "format": _che
 
 def make_validator(by_name: dict[str, Any], file_name: str) -> Any:
     """Return the validator of one schema of a closed set; nothing outside the set is ever looked up."""
-    resources = ((name, DRAFT7.create_resource(schema)) for name, schema in by_name.items())
+    # With its `$schema` a referenced file would be handed to the library's own validator, without our checks.
+    bare = {name: {key: value for key, value in schema.items() if key != "$schema"} for name, schema in by_name.items()}
+    resources = ((name, DRAFT7.create_resource(schema)) for name, schema in bare.items())
     registry: Any = Registry().with_resources(resources)  # a registry without `retrieve` fetches nothing
     return _Validator({"$ref": file_name}, registry=registry)

@@ -117,7 +117,7 @@ def _pattern(finding: Any, schema: Schema) -> tuple[str, str, str, str]:
 def _format(finding: Any, _: Schema) -> tuple[str, str, str, str]:
     """Word a text that is not of its format."""
     found, mend = fault(finding.validator_value, finding.instance) or (finding.message, "correct its form")
-    return f"not-a-{finding.validator_value}", found, "", mend
+    return f"bad-{finding.validator_value}", found, "", mend
 
 
 def _bound(finding: Any, schema: Schema) -> tuple[str, str, str, str]:
