@@ -1,0 +1,20 @@
+"""What people read: views, words, pictures and PDF. In: model values. Out: bytes of documents.
+
+Importing this package does not load the PDF writer; only rendering does.
+"""
+
+from soilrota.documents.digests import engine_parts, view_digest
+from soilrota.documents.fonts import missing_glyphs
+from soilrota.documents.pdf import render_programme, warm_up
+from soilrota.documents.programme_view import programme_view
+from soilrota.documents.views import ProgrammeView
+
+__all__ = [
+    "ProgrammeView",
+    "engine_parts",
+    "missing_glyphs",
+    "programme_view",
+    "render_programme",
+    "view_digest",
+    "warm_up",
+]

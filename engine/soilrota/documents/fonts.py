@@ -1,0 +1,45 @@
+"""Which letters the shipped fonts have."""
+
+from __future__ import annotations
+
+import unicodedata
+from dataclasses import fields, is_dataclass
+from functools import cache
+from typing import Any
+
+from soilrota.files import shipped
+
+_REGULAR = "OpenSans-Regular.ttf"
+#: Blanks and breaks that need no glyph.
+_NO_GLYPH = frozenset("\n\r\t\u00ad")
+
+
+@cache
+def _letters() -> frozenset[int]:
+    """Return the code points that the regular font can draw."""
+    from fontTools.ttLib import TTFont  # noqa: PLC0415  # only asked for when something is rendered
+
+    with TTFont(shipped("report_templates") / "fonts" / _REGULAR, lazy=True) as font:
+        return frozenset(font.getBestCmap())
+
+
+def missing_glyphs(value: Any) -> tuple[str, ...]:
+    """Return the characters in a view, or a text, that the fonts cannot draw, as `U+6C34 cjk unified …`, sorted."""
+    found = {
+        character
+        for words in _texts(value)
+        for character in words
+        if ord(character) not in _letters() and character not in _NO_GLYPH
+    }
+    return tuple(f"U+{ord(one):04X} {unicodedata.name(one, 'unnamed').lower()}" for one in sorted(found))
+
+
+def _texts(value: Any) -> list[str]:
+    """Return every text inside a value of views."""
+    if isinstance(value, str):
+        return [value]
+    if isinstance(value, tuple | list):
+        return [words for inner in value for words in _texts(inner)]
+    if is_dataclass(value):
+        return [words for part in fields(value) for words in _texts(getattr(value, part.name))]
+    return []

@@ -1,0 +1,124 @@
+"""From HTML to a tagged PDF (PDF/UA-1), the same bytes for the same input, with nothing from outside."""
+
+from __future__ import annotations
+
+import gc
+import logging
+import os
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import UTC, date, datetime
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from soilrota.documents.faults import AssetRefusedError, RenderingError
+from soilrota.documents.views import ProgrammeView
+from soilrota.files import shipped
+
+_STYLES = "programme.css"
+_LOGGER = "weasyprint"
+_GC_THRESHOLD = (50_000, 20, 50)
+
+
+def warm_up() -> None:
+    """Load the PDF writer, its fonts and styles once for a worker; later documents start at once.
+
+    Nothing loaded by then is looked at again by the garbage collector, which otherwise takes a tenth of the time.
+    """
+    _resources()
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(*_GC_THRESHOLD)
+
+
+@cache
+def _resources() -> tuple[Any, Any]:
+    """Return the font configuration and the parsed styles that all documents of a process share."""
+    # The PDF writer's text library reads this when its fonts are first asked for: only our own fonts are seen.
+    os.environ["FONTCONFIG_FILE"] = str(shipped("report_templates") / "fonts" / "fonts.conf")
+    from weasyprint import CSS  # noqa: PLC0415  # a second of loading that nothing but rendering needs
+    from weasyprint.text.fonts import FontConfiguration  # noqa: PLC0415
+
+    fonts = FontConfiguration()
+    return fonts, CSS(filename=str(shipped("report_templates") / _STYLES), font_config=fonts)
+
+
+def render_programme(view: ProgrammeView, day: date, book: Path | None = None) -> bytes:
+    """Return a programme as PDF.
+
+    Args:
+        view: what it shows.
+        day: the document's date.
+        book: the book's folder, from which only the checked logo is read; None where the view has no logo.
+
+    Raises:
+        RenderingError: the writer logged an error, so that something would be missing.
+        AssetRefusedError: something outside the templates and the logo was asked for.
+    """
+    from soilrota.documents.templates import programme_html  # noqa: PLC0415
+
+    allowed = {view.logo: book / view.logo} if view.logo and book is not None else {}
+    return write_pdf(programme_html(view, day), day, allowed)
+
+
+def write_pdf(html: str, day: date, assets: dict[str, Path]) -> bytes:
+    """Return HTML as a tagged PDF of a date; `assets` are the files of the book that it may show, by name.
+
+    Raises:
+        RenderingError: the writer logged an error.
+        AssetRefusedError: something else was asked for.
+    """
+    fonts, styles = _resources()
+    from weasyprint import HTML  # noqa: PLC0415
+    from weasyprint.urls import FatalURLFetchingError  # noqa: PLC0415
+
+    from soilrota.documents.fetcher import BookFetcher  # noqa: PLC0415
+
+    with _dated(day), _errors() as errors:
+        document = HTML(string=html, base_url="book:", url_fetcher=BookFetcher(assets))
+        try:
+            content: bytes = document.write_pdf(stylesheets=[styles], font_config=fonts, pdf_variant="pdf/ua-1")
+        except FatalURLFetchingError as refused:
+            raise AssetRefusedError(str(refused)) from refused
+    if errors:
+        raise RenderingError("; ".join(errors))
+    return content
+
+
+@contextmanager
+def _dated(day: date) -> Iterator[None]:
+    """Let the writer date what it makes by the document's own date, not by the clock."""
+    before = os.environ.get("SOURCE_DATE_EPOCH")
+    os.environ["SOURCE_DATE_EPOCH"] = str(int(datetime(day.year, day.month, day.day, tzinfo=UTC).timestamp()))
+    try:
+        yield
+    finally:
+        if before is None:
+            del os.environ["SOURCE_DATE_EPOCH"]
+        else:
+            os.environ["SOURCE_DATE_EPOCH"] = before
+
+
+class _Errors(logging.Handler):
+    """Gathers what the writer logs as an error."""
+
+    def __init__(self) -> None:
+        super().__init__(logging.ERROR)
+        self.said: list[str] = []
+
+    def emit(self, record: logging.LogRecord) -> None:
+        """Keep one message."""
+        self.said.append(record.getMessage())
+
+
+@contextmanager
+def _errors() -> Iterator[list[str]]:
+    """Yield the list into which errors of the writer are gathered."""
+    handler = _Errors()
+    logger = logging.getLogger(_LOGGER)
+    logger.addHandler(handler)
+    try:
+        yield handler.said
+    finally:
+        logger.removeHandler(handler)

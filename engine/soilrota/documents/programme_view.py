@@ -1,0 +1,274 @@
+"""From a client, its tasks and their windows to the view of its programme.
+
+Nothing here depends on the day it is made, so a programme that says the same is the same.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from soilrota.documents.cautions import NOTES, cautions_for
+from soilrota.documents.dates import number
+from soilrota.documents.maps import farm_map, zone_letters
+from soilrota.documents.marks import state_mark
+from soilrota.documents.protocols import protocol_sentences
+from soilrota.documents.results_view import result_rows
+from soilrota.documents.sentences import (
+    has_rule,
+    overdue_words,
+    preferred_words,
+    reason_sentence,
+    way_out_sentence,
+    window_words,
+)
+from soilrota.documents.strips import StripRow, strip_key, year_strips
+from soilrota.documents.views import FarmView, ProgrammeView, ProtocolView, TaskRow, TaskView, ZoneView
+from soilrota.documents.words import LAND_USES, POSITIONS, STATES
+from soilrota.model.client import Client, Farm, Zone
+from soilrota.model.windows import Reason, Rule, State, Task, TaskKey, Window
+from soilrota.problems import Problem
+
+#: Most urgent first.
+_URGENCY = (
+    State.OVERDUE,
+    State.NOT_KNOWN,
+    State.NO_DAY_LEFT,
+    State.LAST_DAYS,
+    State.LATE_FOR_DECISION,
+    State.OPEN_TODAY,
+    State.OPENS_LATER,
+    State.BAGS_OUT,
+    State.RESULTS_IN,
+)
+_BLOCKING = frozenset(
+    {
+        Rule.SPREAD,
+        Rule.SPREAD_PLANNED,
+        Rule.PLAN_HAS_PASSED,
+        Rule.SPREAD_UNDATED,
+        Rule.SPREAD_NO_ZONE,
+        Rule.GAP_OVERRIDE,
+        Rule.CLASS_DOES_NOT_COUNT,
+        Rule.ANALYSIS_WAIT,
+        Rule.OUTSIDE_TOLERANCE,
+    }
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Client:
+    """What every part of the view needs."""
+
+    client: Client
+    windows: dict[TaskKey, Window]
+    letters: dict[tuple[str, str], str]
+    sources: list[str]
+
+
+def programme_view(client: Client, tasks: Sequence[Task], windows: Sequence[Window]) -> ProgrammeView:
+    """Return the view of a client's programme.
+
+    Args:
+        client: the checked client.
+        tasks: its tasks.
+        windows: the answer for each task, in the same order.
+    """
+    letters = {
+        (farm.id, zone.id): letter
+        for farm in client.farms
+        for letter, zone in zip(zone_letters(len(farm.zones)), farm.zones, strict=True)
+    }
+    whole = _Client(client, {task.key: window for task, window in zip(tasks, windows, strict=True)}, letters, [])
+    ordered = sorted(windows, key=_urgency)
+    farms = tuple(_farm(whole, farm) for farm in client.farms)
+    adviser = client.practice.people[client.adviser]
+    return ProgrammeView(
+        title=f"Soil sampling programme: {client.name}",
+        client=client.name,
+        practice=client.practice.name,
+        contact=client.practice.contact,
+        adviser=", ".join(filter(None, (adviser.name, adviser.qualification))),
+        language=client.language,
+        logo=client.practice.logo,
+        summary=_summary(windows),
+        rows=tuple(_row(whole, window) for window in ordered),
+        strips=year_strips([_strip_row(whole, window) for window in ordered], client.language),
+        strip_key=strip_key(),
+        farms=farms,
+        cautions=cautions_for(client, windows),
+        sources=tuple(whole.sources),
+        notes=NOTES,
+        warnings=_general_warnings(client),
+    )
+
+
+def _urgency(window: Window) -> tuple[object, ...]:
+    """Return what tasks are sorted by: urgency, then the day by which something must be done."""
+    last = window.open[-1].last if window.open else window.season.span.last
+    key = window.key
+    return _URGENCY.index(window.state), last, window.season.span.first, key.farm, key.zone, key.protocol
+
+
+def _summary(windows: Iterable[Window]) -> tuple[str, ...]:
+    """Return how many tasks stand where, in words."""
+    counts = Counter(window.state for window in windows)
+    return tuple(f"{counts[state]} {_COUNTED[state]}" for state in _URGENCY if counts[state])
+
+
+_COUNTED = {
+    State.OVERDUE: "overdue",
+    State.NOT_KNOWN: "not known",
+    State.NO_DAY_LEFT: "without a day left this season",
+    State.LAST_DAYS: "in the last days",
+    State.LATE_FOR_DECISION: "open but late for the decision",
+    State.OPEN_TODAY: "open now",
+    State.OPENS_LATER: "opening later",
+    State.BAGS_OUT: "with bags at the laboratory",
+    State.RESULTS_IN: "with results in",
+}
+
+
+def _zone_and_farm(client: Client, key: TaskKey) -> tuple[Zone, Farm]:
+    """Return the zone of a task, and its farm."""
+    farm = next(farm for farm in client.farms if farm.id == key.farm)
+    return next(zone for zone in farm.zones if zone.id == key.zone), farm
+
+
+def _state_note(window: Window) -> str:
+    """Return what is said beside the state."""
+    if window.overdue_months is not None:
+        return overdue_words(window.overdue_months)
+    if window.state in {State.BAGS_OUT, State.RESULTS_IN, State.OPENS_LATER}:
+        return f"next season {window.season.label}"
+    return ""
+
+
+def _row(whole: _Client, window: Window) -> TaskRow:
+    """Return a task's line in the first page's table."""
+    zone, farm = _zone_and_farm(whole.client, window.key)
+    return TaskRow(
+        letter=whole.letters[(farm.id, zone.id)],
+        farm=farm.name,
+        zone=zone.name,
+        protocol=whole.client.protocols[window.key.protocol].name,
+        state=STATES[window.state],
+        state_note=_state_note(window),
+        mark=state_mark(window.state),
+        window=window_words(window, whole.client.language),
+        best=preferred_words(window, whole.client.language),
+    )
+
+
+def _strip_row(whole: _Client, window: Window) -> StripRow:
+    """Return a task's row in the year strip."""
+    zone, _ = _zone_and_farm(whole.client, window.key)
+    several = len(zone.protocols) > 1
+    letter = whole.letters[(zone.farm, zone.id)]
+    protocol = whole.client.protocols[window.key.protocol].name
+    passed = has_rule(window, Rule.BEST_DAY_PASSED)
+    return StripRow(
+        label=f"{letter} {zone.name}" + (f", {protocol.lower()}" if several else ""),
+        season=window.season.span,
+        closed=tuple(span for span, _ in window.closed),
+        open=window.season_open,
+        best=None if passed else window.preferred,
+        note=STATES[window.state] if window.state is not State.BAGS_OUT else "Bags out",
+    )
+
+
+def _farm(whole: _Client, farm: Farm) -> FarmView:
+    """Return a farm's part."""
+    client = whole.client
+    used = dict.fromkeys(protocol for zone in farm.zones for protocol in zone.protocols)
+    protocols = [client.protocols[protocol] for protocol in used]
+    return FarmView(
+        name=farm.name,
+        locality=farm.locality,
+        map=farm_map(farm),
+        protocols=tuple(
+            ProtocolView(protocol.name, protocol_sentences(protocol, client.practice, client.language))
+            for protocol in protocols
+        ),
+        zones=tuple(_zone(whole, zone) for zone in farm.zones),
+    )
+
+
+def _zone(whole: _Client, zone: Zone) -> ZoneView:
+    """Return a zone's part."""
+    client = whole.client
+    area = number(zone.area_ha, client.language)
+    facts = [
+        f"{area} ha",
+        zone.soil_type,
+        LAND_USES.get(zone.land_use, zone.land_use),
+        POSITIONS.get(zone.landscape_position, zone.landscape_position),
+    ]
+    own = [problem for problem in client.warnings if _belongs_to(problem, zone, client)]
+    return ZoneView(
+        letter=whole.letters[(zone.farm, zone.id)],
+        name=zone.name,
+        facts=", ".join(facts),
+        warnings=tuple(_warning_words(problem) for problem in own),
+        tasks=tuple(_task(whole, zone, protocol) for protocol in zone.protocols),
+    )
+
+
+def _task(whole: _Client, zone: Zone, protocol: str) -> TaskView:
+    """Return a zone's part under one protocol."""
+    client, window = whole.client, whole.windows[TaskKey(zone.farm, zone.id, protocol)]
+    language = client.language
+    season = client.practice.seasons[window.season.name].name
+    results = result_rows(client, zone, protocol, whole.sources)
+    return TaskView(
+        protocol=client.protocols[protocol].name,
+        state=STATES[window.state],
+        state_note=_state_note(window),
+        mark=state_mark(window.state),
+        window=window_words(window, language),
+        best=preferred_words(window, language),
+        why=tuple(reason_sentence(reason, season, language) for reason in _why(window)),
+        blocks=tuple(
+            reason_sentence(reason, season, language) for reason in window.reasons if reason.rule in _BLOCKING
+        ),
+        ways_out=tuple(way_out_sentence(way, language) for way in window.ways_out),
+        results=results,
+        has_targets=any(row.target for row in results),
+        no_results="" if results else _no_results(window),
+    )
+
+
+def _why(window: Window) -> tuple[Reason, ...]:
+    """Return the reasons that explain the season and the day; what blocks stands apart."""
+    return tuple(reason for reason in window.reasons if reason.rule not in _BLOCKING)
+
+
+def _no_results(window: Window) -> str:
+    """Return why a zone shows no results."""
+    if window.last_sampling is None:
+        return "First year: no earlier results."
+    return "No results have been accepted yet."
+
+
+def _belongs_to(problem: Problem, zone: Zone, client: Client) -> bool:
+    """Return whether a warning stands at a zone: inside it in the client's file, or at its outline in the map."""
+    if zone.outline is not None and problem.place.file == zone.outline.place.file:
+        return problem.place.path.startswith(zone.outline.place.path) and bool(zone.outline.place.path)
+    return problem.place.file == client.place.file and problem.place.path.startswith(f"{zone.place.path}.")
+
+
+def _general_warnings(client: Client) -> tuple[str, ...]:
+    """Return the warnings that belong to no single zone; spreadings are explained where they matter."""
+    zones = [zone for farm in client.farms for zone in farm.zones]
+    return tuple(
+        _warning_words(problem)
+        for problem in client.warnings
+        if not any(_belongs_to(problem, zone, client) for zone in zones)
+    )
+
+
+def _warning_words(problem: Problem) -> str:
+    """Return a warning as a sentence."""
+    found = problem.found[0].upper() + problem.found[1:]
+    return f"{found}. {problem.mend[0].upper()}{problem.mend[1:]}."

@@ -1,0 +1,154 @@
+"""A summary of earlier results: the last value beside its target, and a small trend of what compares."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from soilrota.documents.dates import number, short_day
+from soilrota.documents.protocols import depth_words
+from soilrota.documents.trends import TrendPoint, trend
+from soilrota.model.client import Client, Zone
+from soilrota.model.results import Result, Target
+from soilrota.quantities import analysis_name, format_value
+
+_ORDER_UNKNOWN = 10_000
+
+
+@dataclass(frozen=True, slots=True)
+class ResultRow:
+    """One analysis of one layer.
+
+    Attributes:
+        name: analysis, with its method.
+        depth: layer in words.
+        value: last value with its unit.
+        taken: day of sampling.
+        target: target in words; empty without one.
+        against: where the value stands against the target, in words; empty without one.
+        source: number of the target's source in the list of sources; 0 without one.
+        trend: small trend as SVG; empty with fewer than two samplings.
+        note: what breaks the trend; empty when nothing does.
+    """
+
+    name: str
+    depth: str
+    value: str
+    taken: str
+    target: str
+    against: str
+    source: int
+    trend: str
+    note: str
+
+
+def result_rows(client: Client, zone: Zone, protocol: str, sources: list[str]) -> tuple[ResultRow, ...]:
+    """Return the summary of a zone under a protocol; sources of targets are added to `sources` where they are new."""
+    by_series: defaultdict[tuple[float, float, str], list[Result]] = defaultdict(list)
+    for result in client.results:
+        if (result.farm, result.zone, result.protocol) == (zone.farm, zone.id, protocol):
+            by_series[(result.top_cm, result.bottom_cm, result.analyte)].append(result)
+    asked = [code.partition(".")[0] for code in client.protocols[protocol].analyses]
+    order = {analyte: index for index, analyte in enumerate(dict.fromkeys(asked))}
+    keys = sorted(by_series, key=lambda key: (key[0], order.get(key[2], _ORDER_UNKNOWN), key[2]))
+    return tuple(_row(client, zone, by_series[key], sources) for key in keys)
+
+
+def _row(client: Client, zone: Zone, results: list[Result], sources: list[str]) -> ResultRow:
+    """Return one analysis of one layer."""
+    series = sorted(results, key=lambda result: (result.sampled, result.reported, result.place))
+    latest = list({result.sampled: result for result in series}.values())
+    last = latest[-1]
+    target = _target(client.targets, zone, last)
+    name = analysis_name(f"{last.analyte}.{last.method}")
+    points = [_point(result, last) for result in latest]
+    low, high = (target.low, target.high) if target else (None, None)
+    return ResultRow(
+        name=name,
+        depth=depth_words(last.top_cm, last.bottom_cm, client.language),
+        value=f"{_value(last)} {_unit(last)}".rstrip(),
+        taken=_day(last.sampled, client.language),
+        target=_target_words(target, client.language),
+        against=_against(last, target),
+        source=_source(target, sources),
+        trend=trend(points, low, high, name) if len(points) > 1 else "",
+        note=_break(latest, last),
+    )
+
+
+def _value(result: Result) -> str:
+    """Return a value as the laboratory's method prints it, with `<` or `>` where it lies outside its range."""
+    return result.qualifier + format_value(result.analyte, result.method, result.value)
+
+
+def _unit(result: Result) -> str:
+    """Return the unit where it says something."""
+    return "" if result.unit in {"pH", "index"} else result.unit
+
+
+def _day(day: date, language: str) -> str:
+    """Return day, month and year, short enough for a table."""
+    return f"{short_day(day, language)} {day.year}"
+
+
+def _point(result: Result, last: Result) -> TrendPoint:
+    """Return one point of the trend."""
+    same = (result.method, result.unit) == (last.method, last.unit)
+    return TrendPoint(result.sampled, result.value, same, bool(result.qualifier), _value(result))
+
+
+def _break(results: list[Result], last: Result) -> str:
+    """Return what breaks the trend."""
+    others = list(dict.fromkeys(result.method for result in results if result.method != last.method))
+    if not others:
+        return ""
+    names = " and ".join(analysis_name(f"{last.analyte}.{method}") for method in others)
+    return f"Before, {names}: not comparable."
+
+
+def _target(targets: Iterable[Target], zone: Zone, result: Result) -> Target | None:
+    """Return the target that holds for a result: same analyte, method, unit and layer; the most particular one."""
+    holding = [
+        target
+        for target in targets
+        if (target.analyte, target.method, target.unit) == (result.analyte, result.method, result.unit)
+        and (target.top_cm, target.bottom_cm) == (result.top_cm, result.bottom_cm)
+        and (not target.zones or f"{zone.farm}/{zone.id}" in target.zones)
+        and (not target.land_uses or zone.land_use in target.land_uses)
+    ]
+    return max(holding, key=lambda target: (bool(target.zones), bool(target.land_uses)), default=None)
+
+
+def _target_words(target: Target | None, language: str) -> str:
+    """Return a target in words."""
+    if target is None:
+        return ""
+    low = None if target.low is None else number(target.low, language, 2)
+    high = None if target.high is None else number(target.high, language, 2)
+    if low is None:
+        return f"{high} or less"
+    return f"{low} or more" if high is None else f"{low} to {high}"
+
+
+def _against(result: Result, target: Target | None) -> str:
+    """Return where a value stands against its target; nothing where a censored value leaves it open."""
+    if target is None:
+        return ""
+    if target.low is not None and result.value < target.low and result.qualifier != ">":
+        return "below"
+    if target.high is not None and result.value > target.high and result.qualifier != "<":
+        return "above"
+    below_range = result.qualifier == "<" and target.low is not None
+    above_range = result.qualifier == ">" and target.high is not None
+    return "" if below_range or above_range else "in range"
+
+
+def _source(target: Target | None, sources: list[str]) -> int:
+    """Return the number of a target's source, adding it to the list where it is new."""
+    if target is None:
+        return 0
+    if target.source not in sources:
+        sources.append(target.source)
+    return sources.index(target.source) + 1

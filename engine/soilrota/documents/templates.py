@@ -1,0 +1,38 @@
+"""The templates: structure without logic; everything a client wrote is escaped, an unknown name is a fault."""
+
+from __future__ import annotations
+
+from datetime import date
+from functools import cache
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from soilrota.documents.dates import long_day
+from soilrota.documents.views import ProgrammeView
+from soilrota.files import shipped
+
+
+def _picture(markup: str) -> Markup:
+    """Mark SVG of our own as markup; every word in it was escaped when it was drawn."""
+    return Markup(markup)  # noqa: S704
+
+
+@cache
+def _environment() -> Environment:
+    """Return the environment of the shipped templates."""
+    environment = Environment(
+        loader=FileSystemLoader(shipped("report_templates")),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    environment.filters["picture"] = _picture
+    return environment
+
+
+def programme_html(view: ProgrammeView, day: date) -> str:
+    """Return a programme as HTML; `day` is the document's date."""
+    template = _environment().get_template("programme.html.jinja")
+    return template.render(view=view, day_iso=day.isoformat(), day_words=long_day(day, view.language))

@@ -1,0 +1,106 @@
+"""What a programme shows, already formatted: frozen values that templates only place on the page."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from soilrota.documents.results_view import ResultRow
+
+
+@dataclass(frozen=True, slots=True)
+class TaskRow:
+    """One line of the first page's table."""
+
+    letter: str
+    farm: str
+    zone: str
+    protocol: str
+    state: str
+    state_note: str
+    mark: str
+    window: str
+    best: str
+
+
+@dataclass(frozen=True, slots=True)
+class TaskView:
+    """One zone under one protocol: when, why, what stands in the way, what was found before."""
+
+    protocol: str
+    state: str
+    state_note: str
+    mark: str
+    window: str
+    best: str
+    why: tuple[str, ...]
+    blocks: tuple[str, ...]
+    ways_out: tuple[str, ...]
+    results: tuple[ResultRow, ...]
+    has_targets: bool
+    no_results: str
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneView:
+    """One zone of a farm."""
+
+    letter: str
+    name: str
+    facts: str
+    warnings: tuple[str, ...]
+    tasks: tuple[TaskView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ProtocolView:
+    """One protocol in words."""
+
+    name: str
+    sentences: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FarmView:
+    """One farm: its map, how its zones are sampled, its zones."""
+
+    name: str
+    locality: str
+    map: str
+    protocols: tuple[ProtocolView, ...]
+    zones: tuple[ZoneView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ProgrammeView:
+    """The whole programme.
+
+    Attributes:
+        title, client, practice, contact, adviser, language: what stands on every page or at its head.
+        logo: path of the practice's logo relative to the book; empty without one.
+        summary: one sentence a kind of task: how many are open, closed, overdue.
+        rows: the first page's table, the most urgent first.
+        strips: the year strip, one picture for each 30 tasks.
+        strip_key: the key of the strip.
+        farms: farm by farm.
+        cautions: before anybody goes out.
+        sources: of the targets, in the order of their numbers.
+        notes: how to read this, and what it is not.
+        warnings: what the book's check found for this client beyond single zones.
+    """
+
+    title: str
+    client: str
+    practice: str
+    contact: str
+    adviser: str
+    language: str
+    logo: str
+    summary: tuple[str, ...]
+    rows: tuple[TaskRow, ...]
+    strips: tuple[str, ...]
+    strip_key: str
+    farms: tuple[FarmView, ...]
+    cautions: tuple[str, ...]
+    sources: tuple[str, ...]
+    notes: tuple[str, ...]
+    warnings: tuple[str, ...]
