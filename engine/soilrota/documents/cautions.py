@@ -15,8 +15,10 @@ _SPREAD_BY_DUST = frozenset({"lime", "gypsum"})
 _RUNS_OFF = frozenset({"manure", "compost", "biosolids", "mineral-fertiliser"})
 
 ALWAYS = (
-    "Go with the farm's rules on livestock, machinery, firearms and re-entry after spraying, and tell somebody where "
-    "you are and when you will be back: people who sample often work alone.",
+    (
+        "Go with the farm's rules on livestock, machinery, firearms and re-entry after spraying, and tell somebody "
+        "where you are and when you will be back: people who sample often work alone."
+    ),
     "Clean boots, tyres and tools before you leave each farm. Moving soil may need a permit where quarantine holds.",
     "In heat, on days of fire danger, in lightning, or on steep wet ground: go another day.",
 )
@@ -33,10 +35,14 @@ WATER = (
     "local rules, which come before anything said here."
 )
 NOTES = (
-    "This programme says when and how to sample. It is not advice on rates; advice follows from the results, and a "
-    "qualified adviser signs it.",
-    "Every waiting time is counted in calendar months from the last day of spreading. Where a source is not published, "
-    "the figure is common practice.",
+    (
+        "This programme says when and how to sample. It is not advice on rates; advice follows from the results, and "
+        "a qualified adviser signs it."
+    ),
+    (
+        "Every waiting time is counted in calendar months from the last day of spreading. Where no source is "
+        "published, the figure is common practice."
+    ),
     "A value counts against a target only when method, unit and depth are the same.",
 )
 

@@ -101,4 +101,4 @@ def number(value: float, language: str, decimals: int = 1) -> str:
     ('12', '11.9', '2,500')
     """
     pattern = "#,##0." + "#" * decimals if decimals else "#,##0"
-    return format_decimal(value, format=pattern, locale=locale_of(language))
+    return str(format_decimal(value, format=pattern, locale=locale_of(language)))

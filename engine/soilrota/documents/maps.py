@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from soilrota.documents.svg import (
     CLOSED,
@@ -33,7 +34,7 @@ _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
 def zone_letters(count: int) -> tuple[str, ...]:
-    """Return the letters of so many zones: A to Z, then AA, AB …
+    """Return the letters of so many zones, A to Z, then AA, AB and so on.
 
     >>> zone_letters(3), zone_letters(28)[-2:]
     (('A', 'B', 'C'), ('AA', 'AB'))
@@ -142,7 +143,7 @@ def _inner_point(outline: Outline, frame: _Frame) -> tuple[float, float, float]:
 
 def _crossings(points: list[tuple[float, float]], y: float) -> Iterator[float]:
     """Yield where a closed line crosses a height."""
-    for (x1, y1), (x2, y2) in zip(points, points[1:], strict=False):
+    for (x1, y1), (x2, y2) in pairwise(points):
         if (y1 > y) != (y2 > y):
             yield x1 + (y - y1) / (y2 - y1) * (x2 - x1)
 
@@ -150,39 +151,36 @@ def _crossings(points: list[tuple[float, float]], y: float) -> Iterator[float]:
 def _label(letter: str, name: str, outline: Outline, frame: _Frame) -> Iterator[str]:
     """Yield a zone's letter, and its name where it fits."""
     x, y, width = _inner_point(outline, frame)
-    yield circle(x, y - 4, 9, fill=INK)
-    yield text(x, y - 0.5, letter, 10, text_anchor="middle", font_weight="bold", fill=PAPER)
-    words = clip_words(name, width - 10, 8)
+    yield circle(x, y - 4, 10, fill=INK)
+    yield text(x, y, letter, 11.5, text_anchor="middle", font_weight="bold", fill=PAPER)
+    words = clip_words(name, width - 10, 10)
     if words == name:
-        yield text(x, y + 15, name, 8, text_anchor="middle", stroke=SEASON, stroke_width=2)
-        yield text(x, y + 15, name, 8, text_anchor="middle")
+        yield text(x, y + 18, name, 10, text_anchor="middle", stroke=SEASON, stroke_width=2)
+        yield text(x, y + 18, name, 10, text_anchor="middle")
 
 
 def _avoided(place: AvoidedPlace, frame: _Frame) -> Iterator[str]:
     """Yield a place to avoid: a crossed ring, a heavy broken line, or a crossed surface; its name beside it."""
     name = place.name or AVOIDED.get(place.kind, place.kind)
-    drawn = {"fill": "none", "stroke": CLOSED, "stroke_width": 1.2}
     points = [frame.point(position) for position in place.positions[0]]
     if place.shape == "point":
         x, y = points[0]
-        yield circle(x, y, 4, **{**drawn, "fill": PAPER})
-        yield path(
-            f"M{x - 2.8:.1f} {y - 2.8:.1f}L{x + 2.8:.1f} {y + 2.8:.1f}M{x + 2.8:.1f} {y - 2.8:.1f}L{x - 2.8:.1f} {y + 2.8:.1f}",
-            **drawn,
-        )
-        anchor = (x + 7, y + 2.5)
+        cross = f"M{x - 3:.1f} {y - 3:.1f}l6 6M{x + 3:.1f} {y - 3:.1f}l-6 6"
+        yield circle(x, y, 4.4, fill=PAPER, stroke=CLOSED, stroke_width=1.2)
+        yield path(cross, fill="none", stroke=CLOSED, stroke_width=1.2)
+        x, y = x + 8, y + 3
     elif place.shape == "line":
-        yield path(polyline(points), **{**drawn, "stroke_width": 2.2, "stroke_dasharray": "7 3"})
-        anchor = points[len(points) // 2]
-        anchor = (anchor[0] + 5, anchor[1] + 9)
+        yield path(polyline(points), fill="none", stroke=CLOSED, stroke_width=2.2, stroke_dasharray="7 3")
+        x, y = points[len(points) // 2]
+        x, y = x + 6, y + 11
     else:
-        yield path(polyline(points[:-1], closed=True), **{**drawn, "fill": PAPER})
-        yield path("".join(_slants(points)), **{**drawn, "stroke_width": 0.8})
-        right = max(points)
-        anchor = (right[0] + 4, right[1] + 2.5)
-    x = min(anchor[0], WIDTH - 4 - len(name) * 4)
-    yield text(x, anchor[1], name, 7, fill=CLOSED, font_style="italic", stroke=SEASON, stroke_width=1.6)
-    yield text(x, anchor[1], name, 7, fill=CLOSED, font_style="italic")
+        yield path(polyline(points[:-1], closed=True), fill=PAPER, stroke=CLOSED, stroke_width=1.2)
+        yield path("".join(_slants(points)), fill="none", stroke=CLOSED, stroke_width=0.8)
+        x, y = max(points)
+        x, y = x + 5, y + 3
+    x = max(min(x, WIDTH - 4 - len(name) * 5), 2)
+    yield text(x, y, name, 9, fill=CLOSED, font_style="italic", stroke=SEASON, stroke_width=2)
+    yield text(x, y, name, 9, fill=CLOSED, font_style="italic")
 
 
 def _slants(points: list[tuple[float, float]]) -> Iterator[str]:
@@ -199,14 +197,14 @@ def _access(point: tuple[float, float]) -> Iterator[str]:
     """Yield the way in: an arrow head with its word."""
     x, y = point
     yield path(polyline([(x - 5, y - 8), (x + 5, y - 8), (x, y)], closed=True), fill=INK)
-    yield text(x, y - 11, "way in", 7.5, text_anchor="middle", font_weight="bold")
+    yield text(x, y - 11, "way in", 9.5, text_anchor="middle", font_weight="bold")
 
 
 def _north() -> Iterator[str]:
     """Yield the north arrow."""
     x, y = WIDTH - 18, 12
     yield path(polyline([(x, y - 8), (x + 5, y + 8), (x, y + 4.5), (x - 5, y + 8)], closed=True), fill=INK)
-    yield text(x, y + 19, "N", 8, text_anchor="middle", font_weight="bold")
+    yield text(x, y + 21, "N", 10, text_anchor="middle", font_weight="bold")
 
 
 def _scale(frame: _Frame) -> Iterator[str]:
@@ -217,4 +215,4 @@ def _scale(frame: _Frame) -> Iterator[str]:
     for x in (4, 4 + width):
         yield line(x, y - 3, x, y + 3, stroke=INK, stroke_width=1.2)
     words = f"{metres // 1000} km" if metres >= 1000 else f"{metres} m"  # noqa: PLR2004  # a kilometre
-    yield text(8 + width, y + 2.5, words, 7.5)
+    yield text(8 + width, y + 3, words, 9.5)

@@ -240,8 +240,9 @@ def _task(whole: _Client, zone: Zone, protocol: str) -> TaskView:
 
 
 def _why(window: Window) -> tuple[Reason, ...]:
-    """Return the reasons that explain the season and the day; what blocks stands apart."""
-    return tuple(reason for reason in window.reasons if reason.rule not in _BLOCKING)
+    """Return the reasons that explain the season and the day, the season once; what blocks stands apart."""
+    said_twice = Rule.SEASON if has_rule(window, Rule.DUE_SEASON) and window.overdue_months is None else None
+    return tuple(reason for reason in window.reasons if reason.rule not in _BLOCKING and reason.rule is not said_twice)
 
 
 def _no_results(window: Window) -> str:

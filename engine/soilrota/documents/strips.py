@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from itertools import pairwise
 
 from soilrota.documents.dates import long_day, month_letters, spans_words
 from soilrota.documents.svg import (
@@ -24,11 +25,11 @@ from soilrota.documents.svg import (
 from soilrota.model.windows import Span
 
 WIDTH = 660.0
-_LABELS = 150.0
-_RIGHT = 86.0
-_ROW = 15.0
-_HEAD = 18.0
-_BAR = 8.0
+_LABELS = 172.0
+_RIGHT = 88.0
+_ROW = 18.0
+_HEAD = 24.0
+_BAR = 9.0
 _MONTHS = 15
 #: So many rows stand in one picture; more go into the next one, with the months repeated.
 ROWS_A_PICTURE = 30
@@ -91,19 +92,16 @@ def _alternative(rows: Sequence[StripRow], language: str) -> str:
 
 
 def _months(months: list[date], height: float, language: str) -> Iterator[str]:
-    """Yield the lines and names of the months."""
-    for month, following in zip(months, months[1:], strict=False):
-        x = _x(month, months)
-        strong = month.month == 1
-        yield line(x, 4 if strong else _HEAD - 5, x, height - 2, stroke=MUTED if strong else LINE)
-        name = month_letters(month, language)
-        if strong or month == months[0]:
-            name = f"{name} {month.year}" if _x(following, months) - x > 0 else name
-        middle = (x + _x(following, months)) / 2
-        yield text(middle, 11, name if len(name) < 5 else name.split()[0], 7, text_anchor="middle", fill=MUTED)  # noqa: PLR2004  # a short month fits
-        if strong or month == months[0]:
-            yield text(x + 2, 4.5, str(month.year), 5.5, fill=MUTED)
-    yield line(_x(months[-1], months), _HEAD - 5, _x(months[-1], months), height - 2)
+    """Yield the lines and names of the months, and each year above its first month."""
+    for month, following in pairwise(months):
+        x, end = _x(month, months), _x(following, months)
+        begins_year = month.month == 1 or month == months[0]
+        top = 2 if begins_year else _HEAD - 4
+        yield line(x, top, x, height - 2, stroke=MUTED if month.month == 1 else LINE)
+        yield text((x + end) / 2, _HEAD - 6, month_letters(month, language), 8.5, text_anchor="middle", fill=MUTED)
+        if begins_year:
+            yield text(x + 3, 8.5, str(month.year), 8.5, font_weight="bold", fill=MUTED)
+    yield line(_x(months[-1], months), _HEAD - 4, _x(months[-1], months), height - 2)
 
 
 def _x(day: date, months: list[date]) -> float:
@@ -118,12 +116,12 @@ def _row(row: StripRow, top: float, months: list[date]) -> list[str]:
     bar = top + (_ROW - _BAR) / 2
     parts = [
         line(0, top, WIDTH, top, stroke=SEASON),
-        text(0, top + _ROW - 4.5, clip_words(row.label, _LABELS - 6, 7.5), 7.5),
-        text(WIDTH - _RIGHT + 6, top + _ROW - 4.5, clip_words(row.note, _RIGHT - 6, 7), 7, fill=MUTED),
+        text(0, top + _ROW - 5.5, clip_words(row.label, _LABELS - 6, 9.5), 9.5),
+        text(WIDTH - _RIGHT + 6, top + _ROW - 5.5, clip_words(row.note, _RIGHT - 6, 9), 9, fill=MUTED),
     ]
     if row.season.first > months[-1]:
         end = _x(months[-1], months)
-        return [*parts, text(end - 3, top + _ROW - 4.5, f"{row.season.first.year} →", 7, text_anchor="end", fill=MUTED)]
+        return [*parts, text(end - 3, top + _ROW - 5.5, f"{row.season.first.year} →", 9, text_anchor="end", fill=MUTED)]
     parts.append(_bar(row.season, bar, months, fill=SEASON))
     for span in row.closed:
         start, width = _extent(span, months)
@@ -149,13 +147,13 @@ def _bar(span: Span, top: float, months: list[date], fill: str) -> str:
 def strip_key() -> str:
     """Return the key of the strip: what each bar and mark means."""
     parts = [
-        rectangle(0, 4, 22, 8, fill=SEASON),
-        text(27, 11, "season", 7.5),
-        hatch(76, 4, 22, 8),
-        text(103, 11, "closed after (or for) spreading", 7.5),
-        rectangle(240, 4, 22, 8, fill=OPEN),
-        text(267, 11, "open for sampling", 7.5),
-        diamond(356, 8, 4.6),
-        text(365, 11, "best day", 7.5, fill=INK),
+        rectangle(0, 4, 24, 9, fill=SEASON),
+        text(29, 12, "season", 9.5),
+        hatch(82, 4, 24, 9),
+        text(111, 12, "closed after (or for) spreading", 9.5),
+        rectangle(276, 4, 24, 9, fill=OPEN),
+        text(305, 12, "open for sampling", 9.5),
+        diamond(412, 8.5, 4.8),
+        text(421, 12, "best day", 9.5, fill=INK),
     ]
     return picture(WIDTH, 16, "Key: pale bar season, hatched closed, dark bar open, diamond best day.", parts)

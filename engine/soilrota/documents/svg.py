@@ -43,7 +43,8 @@ def attributes(values: dict[str, str | float]) -> str:
 
 def text(x: float, y: float, words: str, size: float = 8, **more: str | float) -> str:
     """Return words at a place; `size` is the height of the letters [px]."""
-    return f'<text x="{figure(x)}" y="{figure(y)}" font-size="{figure(size)}"{attributes({"fill": INK, **more})}>{escape(words)}</text>'
+    placed = attributes({"x": x, "y": y, "font_size": size, "fill": INK, **more})
+    return f"<text{placed}>{escape(words)}</text>"
 
 
 def rectangle(x: float, y: float, width: float, height: float, **more: str | float) -> str:

@@ -8,8 +8,8 @@ from datetime import date
 
 from soilrota.documents.svg import INK, LINE, MUTED, TARGET, circle, line, path, picture, polyline, rectangle, text
 
-WIDTH, HEIGHT = 132.0, 34.0
-_LEFT, _RIGHT, _TOP, _BOTTOM = 6.0, 34.0, 6.0, 24.0
+WIDTH, HEIGHT = 150.0, 40.0
+_LEFT, _RIGHT, _TOP, _BOTTOM = 8.0, 44.0, 7.0, 27.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +30,8 @@ def trend(points: Sequence[TrendPoint], low: float | None, high: float | None, n
 
     Args:
         points: in order of day; at least two.
-        low, high: the target, in the unit of the comparable values; None where it is open.
+        low: lower end of the target, in the unit of the comparable values; None where it is open.
+        high: upper end of the target; None where it is open.
         name: what is shown, for the text alternative.
     """
     comparable = [point for point in points if point.is_comparable]
@@ -57,7 +58,7 @@ def trend(points: Sequence[TrendPoint], low: float | None, high: float | None, n
         fill = "#ffffff" if point.is_censored else INK
         parts.append(circle(x(point.day), y(point.value), 2, fill=fill, stroke=INK, stroke_width=0.8))
     last = points[-1]
-    parts.append(text(x(last.day) + 5, y(last.value) + 2.5, last.words, 7, font_weight="bold"))
+    parts.append(text(x(last.day) + 5, y(last.value) + 3, last.words, 9, font_weight="bold"))
     parts += list(_years(points, x(points[0].day), x(last.day)))
     return picture(WIDTH, HEIGHT, _alternative(points, low, high, name), parts)
 
@@ -85,9 +86,9 @@ def _band(low: float | None, high: float | None, bottom: float, top: float) -> I
 
 def _years(points: Sequence[TrendPoint], first: float, last: float) -> Iterator[str]:
     """Yield the first and the last year below the line."""
-    yield text(max(first - 4, 0), HEIGHT - 1.5, str(points[0].day.year), 6, fill=MUTED)
+    yield text(max(first - 8, 0), HEIGHT - 1.5, str(points[0].day.year), 8, fill=MUTED)
     if points[0].day.year != points[-1].day.year:
-        yield text(last, HEIGHT - 1.5, str(points[-1].day.year), 6, fill=MUTED, text_anchor="middle")
+        yield text(last, HEIGHT - 1.5, str(points[-1].day.year), 8, fill=MUTED, text_anchor="middle")
 
 
 def _alternative(points: Sequence[TrendPoint], low: float | None, high: float | None, name: str) -> str:
