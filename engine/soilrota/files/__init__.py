@@ -1,14 +1,23 @@
 """Files of the book to checked values with places; and files replaced whole.
 
 In: paths of files a person wrote. Out: `Document` and `Table` with the place of every value, and every `Problem`.
+
+What reads YAML and schemas is loaded at its first use: a night in which nothing changed needs none of it.
 """
 
-from soilrota.files.document import Document
-from soilrota.files.reading import read_geojson, read_yaml
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
 from soilrota.files.replace import file_digest, replace_file, sweep_leftovers
 from soilrota.files.shipped import shipped
 from soilrota.files.suggest import nearest_name
-from soilrota.files.tables import Row, Table, as_day, read_csv
+
+if TYPE_CHECKING:
+    from soilrota.files.document import Document
+    from soilrota.files.reading import read_geojson, read_yaml
+    from soilrota.files.tables import Row, Table, as_day, read_csv
 
 __all__ = [
     "Document",
@@ -24,3 +33,23 @@ __all__ = [
     "shipped",
     "sweep_leftovers",
 ]
+
+#: Names that are loaded at their first use, and the module of each.
+_LATER = {
+    "Document": "document",
+    "Row": "tables",
+    "Table": "tables",
+    "as_day": "tables",
+    "read_csv": "tables",
+    "read_geojson": "reading",
+    "read_yaml": "reading",
+}
+
+
+def __getattr__(name: str) -> Any:
+    """Load a public name of this package at its first use (PEP 562)."""
+    if name not in _LATER:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    value = getattr(import_module(f"{__name__}.{_LATER[name]}"), name)
+    globals()[name] = value
+    return value

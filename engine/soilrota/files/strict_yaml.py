@@ -135,7 +135,7 @@ class _Builder:
         """Begin a document; a second one is refused."""
         self.documents += 1
         if self.documents > 1:
-            return self._refuse("second-document", place, "a second document begins with '---'", "keep one document")
+            return self._refuse("second-document", place, "a second document (after '---')", "keep one document")
         return True
 
     def _refuse(self, code: str, place: Place, found: str, mend: str) -> bool:

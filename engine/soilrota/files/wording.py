@@ -66,7 +66,7 @@ def _missing(key: str, path: Path, schema: Schema, root: Node, name: str) -> Pro
 
 def described(schema: Schema) -> str:
     """Return what a schema asks for, in its own words: description or title, and an example."""
-    words = str(schema.get("description") or schema.get("title") or "").strip().rstrip(".")
+    words = str(schema.get("description") or schema.get("title") or "").partition(" Default")[0].strip().rstrip(".")
     example = _example(schema)
     if not words:
         return f"something like {example}" if example else "another value"
