@@ -31,10 +31,9 @@ def best_time(work: Callable[[], object]) -> float:
 
 def against_the_oracle() -> tuple[float, float]:
     """Return the time of the engine and of the oracle for the same random tasks [ms a task]."""
+    from soilrota.timing import window_of
     from tests.timing.making import random_task
     from tests.timing.oracle import expect
-
-    from soilrota.timing import window_of
 
     tasks = [random_task(Random(seed)) for seed in range(TASKS)]
     engine = best_time(lambda: [window_of(task, as_of) for task, as_of in tasks])
@@ -44,9 +43,8 @@ def against_the_oracle() -> tuple[float, float]:
 
 def by_number_of_records() -> list[tuple[int, float]]:
     """Return the time of one window [ms] for logs of 10 to 10,000 applications, nearly all of them long ago."""
-    from tests.timing.making import a_task, day, sampled, spread
-
     from soilrota.timing import window_of
+    from tests.timing.making import a_task, day, sampled, spread
 
     plain = spread("2026-11-20")
     found = []
@@ -60,9 +58,8 @@ def by_number_of_records() -> list[tuple[int, float]]:
 
 def by_length_of_season() -> list[tuple[str, float]]:
     """Return the time of one window [ms] for seasons of a day, ten weeks and a year: it does not follow the days."""
-    from tests.timing.making import a_task, day, sampled, seasons, spread
-
     from soilrota.timing import window_of
+    from tests.timing.making import a_task, day, sampled, seasons, spread
 
     found = []
     for name, span in (("1 day", "02-20..02-20"), ("71 days", "01-20..03-31"), ("1 year", "01-01..12-31")):

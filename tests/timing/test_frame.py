@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from tests.timing.making import a_task, day, sampled, span, spread
-
 from soilrota.timing.frame import frame_of, last_sampling
+from tests.timing.making import a_task, day, sampled, span, spread
 
 
 def test_a_first_year_task_aims_at_the_middle_of_the_season_now_open() -> None:

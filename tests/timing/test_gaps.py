@@ -5,10 +5,10 @@ from __future__ import annotations
 from datetime import date
 
 import pytest
-from tests.timing.making import a_task, day, span, spread
 
 from soilrota.model.windows import Rule, Span
 from soilrota.timing.gaps import application_closings, closed_span, closings_of, undated
+from tests.timing.making import a_task, day, span, spread
 
 AS_OF = day("2027-01-25")
 

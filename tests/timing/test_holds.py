@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from tests.timing.making import a_task, day, sampled, spread
 
 from soilrota.model.practice import AnalysisWait
 from soilrota.timing import same_but_for_passed_days, window_of
+from tests.timing.making import a_task, day, sampled, spread
 
 TASK = a_task(sampled("2026-02-20", "2026-03-09"))
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from tests.timing.making import LOG, a_task, day, sampled, span, spread
-
 from soilrota.model.practice import AnalysisWait
 from soilrota.model.windows import Reason, Rule
 from soilrota.problems import Place
 from soilrota.timing import window_of
+from tests.timing.making import LOG, a_task, day, sampled, span, spread
 
 LAST = sampled("2026-02-20", "2026-03-09")
 AS_OF = day("2027-01-25")

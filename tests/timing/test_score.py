@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from tests.timing.making import day, span
-
 from soilrota.timing.score import best_day, score
+from tests.timing.making import day, span
 
 
 def test_the_nearer_day_is_better() -> None:

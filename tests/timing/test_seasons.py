@@ -7,7 +7,6 @@ from itertools import islice
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.timing.making import day, seasons, span
 
 from soilrota.timing.seasons import (
     anniversary_near,
@@ -17,6 +16,7 @@ from soilrota.timing.seasons import (
     occurrence,
     occurrences,
 )
+from tests.timing.making import day, seasons, span
 
 LATE_SUMMER = seasons("01-20..03-31")
 OVER_NEW_YEAR = seasons("11-15..02-29")

@@ -7,10 +7,10 @@ from itertools import pairwise
 
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.timing.making import day, span
 
 from soilrota.model.windows import Span
 from soilrota.timing.spans import between, clip, intersect, subtract, union
+from tests.timing.making import day, span
 
 START = date(2028, 1, 1)
 NUMBERS = st.tuples(st.integers(0, 90), st.integers(0, 20))

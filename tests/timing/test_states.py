@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import pytest
-from tests.timing.making import a_task, day, sampled, spread
 
 from soilrota.model.windows import State
 from soilrota.timing import window_of
+from tests.timing.making import a_task, day, sampled, spread
 
 REPORTED = sampled("2026-02-20", "2026-03-09")
 

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from tests.timing.making import LOG, day, seasons, span
-
 from soilrota.model.applications import Application, Standing
 from soilrota.model.client import Client, Farm, GapOverride, LastSampled, Zone
 from soilrota.model.practice import AnalysisWait, Gap, Hemisphere, Night, Practice, Season
@@ -15,6 +13,7 @@ from soilrota.model.samples import FieldNote
 from soilrota.model.windows import Sampling, Task, TaskKey
 from soilrota.problems import Place
 from soilrota.timing import tasks_of, window_of
+from tests.timing.making import LOG, day, seasons, span
 
 CLIENT_FILE = "clients/anvil-creek/client.yaml"
 NOTES = "clients/anvil-creek/field_notes.csv"

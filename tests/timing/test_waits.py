@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from tests.timing.making import a_task, day, spread
-
 from soilrota.model.practice import AnalysisWait
 from soilrota.timing.waits import waits_of, waits_on
+from tests.timing.making import a_task, day, spread
 
 PH_AFTER_LIME = AnalysisWait("lime", ("ph",), 12, "a handbook")
 LIME = spread("2026-03-01", "2026-03-05", material_class="lime", line=3)

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from tests.timing.making import LOG, a_task, day, sampled, span, spread
-
 from soilrota.model.windows import WayOut, WayOutKind
 from soilrota.problems import Place
 from soilrota.timing import window_of
+from tests.timing.making import LOG, a_task, day, sampled, span, spread
 
 LAST = sampled("2026-02-20", "2026-03-09")
 LAST_YEARS_PLAN = spread("2027-01-10", "2027-01-12", standing="planned", line=7)

@@ -6,11 +6,11 @@ from calendar import monthrange
 from datetime import date
 
 import pytest
-from tests.timing.making import a_task, day, sampled, seasons, span, spread
 
 from soilrota.model.practice import AnalysisWait
 from soilrota.model.windows import Rule, State, Window
 from soilrota.timing import window_of
+from tests.timing.making import a_task, day, sampled, seasons, span, spread
 
 LAST = sampled("2026-02-20", "2026-03-09")
 

@@ -10,12 +10,11 @@ from datetime import date, timedelta
 from itertools import pairwise
 from random import Random
 
+from soilrota.model.windows import Rule, Span, Window
+from soilrota.timing import same_but_for_passed_days, window_of
 from tests.timing.counts import RANDOM_TASKS
 from tests.timing.making import random_task
 from tests.timing.oracle import Expected, Season, Way, expect
-
-from soilrota.model.windows import Rule, Span, Window
-from soilrota.timing import same_but_for_passed_days, window_of
 
 
 def days_of(spans: tuple[Span, ...]) -> list[date]:

@@ -11,17 +11,27 @@ _HALF = SIZE / 2
 
 
 def state_mark(state: State) -> str:
-    """Return the mark of a state as decoration: the words beside it say the same."""
-    drawn = _DRAWN[MARKS[state]]
+    """Return the mark of a state as SVG; its alternative names the shape, since the words beside it name the state."""
+    mark = MARKS[state]
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{SIZE}" height="{SIZE}" viewBox="0 0 9 9" '
-        f'role="presentation" font-family="Open Sans">{drawn}</svg>'
+        f'font-family="Open Sans"><title>{_SHAPES[mark]}</title>{_DRAWN[mark]}</svg>'
     )
 
 
 _RING = circle(_HALF, _HALF, 3.7, fill="none", stroke=OPEN, stroke_width=1.2)
 _DARK_RING = circle(_HALF, _HALF, 3.7, fill="none", stroke=CLOSED, stroke_width=1.2)
 _LETTER = {"text_anchor": "middle", "font_weight": "bold"}
+_SHAPES = {
+    "full": "filled circle",
+    "half": "half-filled circle",
+    "ring": "ring",
+    "bang": "warning triangle",
+    "cross": "crossed ring",
+    "query": "ring with a question mark",
+    "bag": "bag",
+    "tick": "tick",
+}
 _DRAWN = {
     "full": circle(_HALF, _HALF, 4.2, fill=OPEN),
     "half": _RING + path("M4.5 0.8A3.7 3.7 0 0 1 4.5 8.2Z", fill=OPEN),

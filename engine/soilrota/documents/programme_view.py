@@ -25,7 +25,7 @@ from soilrota.documents.sentences import (
 )
 from soilrota.documents.strips import StripRow, strip_key, year_strips
 from soilrota.documents.views import FarmView, ProgrammeView, ProtocolView, TaskRow, TaskView, ZoneView
-from soilrota.documents.words import LAND_USES, POSITIONS, STATES
+from soilrota.documents.words import LAND_USES, POSITIONS, SHORT_STATES, STATES
 from soilrota.model.client import Client, Farm, Zone
 from soilrota.model.windows import Reason, Rule, State, Task, TaskKey, Window
 from soilrota.problems import Problem
@@ -172,9 +172,9 @@ def _strip_row(whole: _Client, window: Window) -> StripRow:
         label=f"{letter} {zone.name}" + (f", {protocol.lower()}" if several else ""),
         season=window.season.span,
         closed=tuple(span for span, _ in window.closed),
-        open=window.season_open,
+        open=window.season_open if window.open else (),
         best=None if passed else window.preferred,
-        note=STATES[window.state] if window.state is not State.BAGS_OUT else "Bags out",
+        note=SHORT_STATES.get(window.state, STATES[window.state]),
     )
 
 

@@ -22,9 +22,9 @@ def window_words(window: Window, language: str) -> str:
 
 
 def preferred_words(window: Window, language: str) -> str:
-    """Return the preferred day in words; 'as soon as possible' once the best day has passed."""
+    """Return the preferred day in words; 'as soon as possible' once the best day has passed, empty without one."""
     if window.preferred is None:
-        return "–"
+        return ""
     if has_rule(window, Rule.BEST_DAY_PASSED):
         return "as soon as possible"
     return long_day(window.preferred, language)

@@ -121,7 +121,10 @@ def _row(row: StripRow, top: float, months: list[date]) -> list[str]:
     ]
     if row.season.first > months[-1]:
         end = _x(months[-1], months)
-        return [*parts, text(end - 3, top + _ROW - 5.5, f"{row.season.first.year} →", 9, text_anchor="end", fill=MUTED)]
+        return [
+            *parts,
+            text(end - 3, top + _ROW - 5.5, f"in {row.season.first.year}", 9, text_anchor="end", fill=MUTED),
+        ]
     parts.append(_bar(row.season, bar, months, fill=SEASON))
     for span in row.closed:
         start, width = _extent(span, months)

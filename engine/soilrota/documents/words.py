@@ -17,6 +17,13 @@ STATES: dict[State, str] = {
     State.RESULTS_IN: "Results in",
 }
 
+#: The same where there is little room.
+SHORT_STATES: dict[State, str] = {
+    State.LATE_FOR_DECISION: "Open, but late",
+    State.NO_DAY_LEFT: "No day left",
+    State.BAGS_OUT: "Bags out",
+}
+
 #: Shape of the mark drawn beside each state: filled, half, ring, cross, bar.
 MARKS: dict[State, str] = {
     State.OPEN_TODAY: "full",

@@ -1,0 +1,22 @@
+"""Which letters can be drawn."""
+
+from __future__ import annotations
+
+from soilrota.documents import missing_glyphs
+from tests.documents.made import CLIENTS, example, view
+
+
+def test_european_names_can_be_drawn() -> None:
+    """Latin with all its accents, Greek and Cyrillic are there."""
+    assert missing_glyphs("Ñandú Łódź Žďár İstanbul Ω Привет ≥ 7.5 m²") == ()
+
+
+def test_other_scripts_are_named() -> None:
+    """A character without a glyph is named by its code point."""
+    assert missing_glyphs("水 farm") == ("U+6C34 cjk unified ideograph-6c34",)
+
+
+def test_the_example_book_can_be_drawn() -> None:
+    """Every word of every example programme has its glyphs."""
+    for name in CLIENTS:
+        assert missing_glyphs(view(example(name))) == ()

@@ -1,0 +1,46 @@
+"""Maps of farms."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from xml.etree import ElementTree
+
+import pytest
+
+from soilrota.documents.maps import HEIGHT, WIDTH, farm_map, zone_letters
+from soilrota.model.ground import Outline
+from tests.documents.made import CLIENTS, example
+
+
+@pytest.mark.parametrize("name", CLIENTS)
+def test_a_map_names_every_zone_and_stays_inside(name: str) -> None:
+    """Each zone has its letter, the scale and north are there, the picture is well formed."""
+    for farm in example(name).farms:
+        drawn = farm_map(farm)
+        if not drawn:
+            assert all(zone.outline is None for zone in farm.zones)
+            continue
+        root = ElementTree.fromstring(drawn)
+        words = [element.text for element in root.iter("{http://www.w3.org/2000/svg}text")]
+        assert set(zone_letters(len(farm.zones))) <= set(words)
+        assert "N" in words
+        assert any((word or "").endswith((" m", " km")) for word in words)
+        assert float(root.attrib["height"]) <= HEIGHT + 20
+        for circle in root.iter("{http://www.w3.org/2000/svg}circle"):
+            assert -20 <= float(circle.attrib["cx"]) <= WIDTH + 20
+
+
+def test_a_farm_across_the_date_line_is_drawn_whole() -> None:
+    """Land on both sides of 180 degrees is one shape, not two at the edges of the world."""
+    farm = example("juniper-start").farms[0]
+    ring = ((179.99, -17.0), (-179.99, -17.0), (-179.99, -17.01), (179.99, -17.01), (179.99, -17.0))
+    zone = replace(farm.zones[0], outline=Outline(((ring,),), farm.place))
+    drawn = farm_map(replace(farm, zones=(zone,)))
+    assert "500 m" in drawn or "200 m" in drawn or "250 m" in drawn
+
+
+def test_letters_go_on_after_z() -> None:
+    """The 27th zone is AA."""
+    letters = zone_letters(60)
+    assert letters[25:28] == ("Z", "AA", "AB")
+    assert len(set(letters)) == 60

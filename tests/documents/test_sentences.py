@@ -1,0 +1,74 @@
+"""Every rule and every way out has a sentence that a farm manager understands."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from soilrota.documents.sentences import overdue_words, reason_sentence, way_out_sentence
+from soilrota.model.windows import Reason, Rule, Span, WayOut, WayOutKind
+
+FACTS = {
+    "season": "late-summer",
+    "label": "2027",
+    "first": date(2027, 1, 20),
+    "last": date(2027, 3, 31),
+    "day": date(2026, 2, 20),
+    "reported": date(2026, 3, 6),
+    "due_on": date(2027, 2, 20),
+    "interval_months": 12,
+    "months": 1,
+    "usual_months": 3,
+    "class": "lime",
+    "material": "ground limestone",
+    "first_day": date(2026, 12, 8),
+    "last_day": date(2026, 12, 9),
+    "open_again": date(2027, 3, 9),
+    "farm": "home",
+    "reason": "Agreed.",
+    "standing": "done",
+    "target": date(2027, 2, 20),
+    "anniversary": date(2027, 2, 20),
+    "tolerance_days": 30,
+    "analysis": "ph.cacl2",
+    "ready": date(2027, 12, 9),
+    "bags": ("A-1",),
+}
+
+
+@pytest.mark.parametrize("rule", list(Rule))
+def test_every_rule_has_a_sentence(rule: Rule) -> None:
+    """Each ends with a full stop, names no code, and uses the singular for one month."""
+    reason = Reason(rule, taken=(Span(date(2027, 1, 20), date(2027, 3, 8)),), facts=FACTS)
+    said = reason_sentence(reason, "Late summer", "en-AU")
+    assert said.endswith(".")
+    assert said[0].isupper() or said.startswith("pH")
+    for wrong in ("None", "1 months", "late-summer", "ph.cacl2", "{", "  ", ".."):
+        assert wrong not in said
+
+
+def test_an_unknown_first_day_is_said() -> None:
+    """'At the latest on' where only the last day is known."""
+    facts = {key: value for key, value in FACTS.items() if key != "first_day"}
+    said = reason_sentence(Reason(Rule.SPREAD, facts=facts), "Late summer", "en-AU")
+    assert "at the latest on 9 December 2026" in said
+
+
+@pytest.mark.parametrize("kind", list(WayOutKind))
+def test_every_way_out_has_a_sentence_with_its_cost(kind: WayOutKind) -> None:
+    """Days, the best of them, and what it costs."""
+    spans = (Span(date(2027, 4, 1), date(2027, 4, 30)),)
+    said = way_out_sentence(WayOut(kind, spans, date(2027, 4, 1), 1, 2), "en-AU")
+    assert "1 April to 30 April 2027" in said
+    assert "1 day outside the season" in said
+    assert "2 months later than due" in said
+    free = way_out_sentence(WayOut(kind, spans, date(2027, 4, 1), 0, 0), "en-AU")
+    assert "cost" not in free
+
+
+def test_how_late_in_words() -> None:
+    """Less than a month, one month, several."""
+    assert overdue_words(0) == "by less than a month"
+    assert overdue_words(1) == "by 1 month"
+    assert overdue_words(10) == "by 10 months"
