@@ -12,8 +12,6 @@ from soilrota.model.windows import Window
 #: Closer to water than this [m] a spreading is worth a caution. House default.
 NEAR_WATER_M = 50
 _SPREAD_BY_DUST = frozenset({"lime", "gypsum"})
-    "Lime and gypsum dust harm eyes and lungs: keep out of the drift, and protect eyes and breath near it."
-)
 _RUNS_OFF = frozenset({"manure", "compost", "biosolids", "mineral-fertiliser"})
 
 ALWAYS = (
@@ -33,8 +31,8 @@ POWERED = (
 )
 DUST = "Lime and gypsum dust harm eyes and lungs: keep out of the drift, protect eyes and breath near it."
 WATER = (
-    "Spreading near water, on frozen or waterlogged ground, or before heavy rain can run off: keep the distances of the "
-    "local rules, which come before anything said here."
+    "What is spread near water, on frozen or waterlogged ground, or before heavy rain can run off: keep the distances "
+    "of the local rules, which come before anything said here."
 )
 NOTES = (
     (
