@@ -1,0 +1,65 @@
+"""The glossary of quantities."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from soilrota.quantities import (
+    all_codes,
+    analysis_name,
+    analyte,
+    analytes,
+    format_value,
+    method,
+    split_code,
+    unit_name,
+)
+
+
+@pytest.mark.parametrize("code", all_codes())
+def test_every_code_is_whole(code: str) -> None:
+    """An analyte, a method with a printed name, a unit with its words, limits in order."""
+    found = method(*split_code(code))
+    assert found is not None
+    assert re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*\.[a-z0-9]+(-[a-z0-9]+)*", code)
+    assert analysis_name(code) == found.name
+    assert unit_name(found.unit)
+    assert found.low < found.high
+    assert found.decimals >= 0
+
+
+def test_printed_names_are_not_shared() -> None:
+    """Two analyses are never printed alike."""
+    names = [analysis_name(code) for code in all_codes()]
+    assert len(set(names)) == len(names)
+
+
+def test_what_is_not_known() -> None:
+    """Unknown ids are none, and a code without a name is shown as it is."""
+    assert analyte("gold") is None
+    assert method("ph", "gold") is None
+    assert analysis_name("gold.dust") == "gold.dust"
+    assert format_value("gold", "dust", 1.234) == "1.23"
+
+
+def test_volume_and_mass_are_never_one_method() -> None:
+    """A method by volume (mg/l) is another method than the same extract by mass (mg/kg)."""
+    for found in analytes().values():
+        for way in found.methods.values():
+            assert (way.unit == "mg/l") == way.id.endswith("by-volume")
+
+
+def test_nitrate_does_not_keep() -> None:
+    """48 hours from sampling to the laboratory (British Columbia, soil nutrient testing)."""
+    nitrate = analyte("nitrate-nitrogen")
+    assert nitrate is not None
+    assert nitrate.holding_days == 2
+
+
+def test_halves_are_rounded_away_from_nought() -> None:
+    """5.25 is printed 5.3, as a laboratory prints it, not 5.2 as binary rounding would."""
+    assert format_value("ph", "cacl2", 5.25) == "5.3"
+    assert format_value("phosphorus", "colwell", 27.5) == "28"
+    assert format_value("potassium", "exchangeable", 0.5) == "0.50"
