@@ -6,7 +6,7 @@ from collections.abc import Callable
 from datetime import date
 from typing import Any
 
-from soilrota.documents.dates import counted, joined, long_day, short_day, span_words, spans_words
+from soilrota.documents.dates import counted, long_day, short_day, span_words, spans_words
 from soilrota.documents.words import material_words
 from soilrota.model.windows import Reason, Rule, Span, WayOut, WayOutKind, Window
 from soilrota.quantities import analysis_name
@@ -224,10 +224,10 @@ _WAYS = {
 def way_out_sentence(way: WayOut, language: str) -> str:
     """Return a way out as a sentence, with its days and what it costs."""
     costs = []
-    if way.days_out_of_season:
-        costs.append(f"{counted(way.days_out_of_season, 'day')} outside the season, so a trend would mix seasons")
     if way.months_late:
         costs.append(f"{counted(way.months_late, 'month')} later than due")
-    cost = f" The cost: {joined(costs)}." if costs else ""
+    if way.days_out_of_season:
+        costs.append(f"{counted(way.days_out_of_season, 'day')} outside the season, so a trend would mix seasons")
+    cost = f" The cost: {'; '.join(costs)}." if costs else ""
     days = spans_words(way.spans, language)
     return f"{_WAYS[way.kind]}: {days}, best on {long_day(way.best, language)}.{cost}"
