@@ -5,4 +5,4 @@ from __future__ import annotations
 import os
 
 #: Random tasks held against the day-by-day oracle.
-RANDOM_TASKS = 10_000 if os.environ.get("SOILROTA_LONG") == "1" else 1_500
+RANDOM_TASKS = 20_000 if os.environ.get("SOILROTA_LONG") == "1" else 1_500

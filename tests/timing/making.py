@@ -2,12 +2,23 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 from random import Random
 
 from soilrota.model.applications import Application, Standing
-from soilrota.model.practice import AnalysisWait, MonthDay, MonthDaySpan
-from soilrota.model.windows import AppliedGap, Sampling, Span, Task, TaskKey
+from soilrota.model.moisture import CALENDAR_DAYS, Likelihood, MoistureOutlook, RecordedMoisture
+from soilrota.model.practice import AnalysisWait, Laboratory, MonthDay, MonthDaySpan
+from soilrota.model.windows import (
+    AppliedGap,
+    Closure,
+    DecisionDay,
+    Sampling,
+    Span,
+    Task,
+    TaskKey,
+    WorkCalendar,
+)
 from soilrota.problems import Place
 
 LOG = "clients/anvil-creek/applications.csv"
@@ -160,3 +171,51 @@ def random_task(random: Random) -> tuple[Task, date]:
         place=Place("client.yaml", 12),
     )
     return task, as_of
+
+
+def random_calendar(random: Random, as_of: date) -> WorkCalendar:
+    """Return a calendar with some weekdays off, public holidays of some country, leave and blackouts."""
+    closures = []
+    for line in range(random.choice((0, 0, 1, 2))):
+        first = random_day(random, as_of, 300)
+        days = Span(first, first + timedelta(days=random.choice((0, 3, 12, 45))))
+        kind = random.choice(("leave", "blackout"))
+        closures.append(Closure(kind, days, "a reason", Place("practice.yaml", 60 + line)))
+    weekdays = random.choice(((1, 2, 3, 4, 5), (1, 2, 3, 4, 5), (1, 2, 3, 4, 5, 6, 7), (2, 4), (6,)))
+    country, subdivision = random.choice((("AU", "VIC"), ("GB", "NIR"), ("US", ""), ("", "")))
+    return WorkCalendar(weekdays, country, subdivision, tuple(closures))
+
+
+def random_laboratory(random: Random) -> Laboratory:
+    """Return a laboratory with a courier, receiving days and a turnaround."""
+    receiving = tuple(sorted(random.sample((1, 2, 3, 4, 5), random.randint(1, 5))))
+    country = random.choice(("AU", "GB", "US"))
+    turnaround, courier = random.choice((0, 5, 10)), random.choice((0, 1, 2))
+    return Laboratory("bench", "Bench", country, turnaround, courier, receiving, Place("laboratories/bench.yaml"))
+
+
+def random_outlook(random: Random) -> MoistureOutlook:
+    """Return an outlook of runs of days."""
+    likelihoods: list[Likelihood] = []
+    while len(likelihoods) < CALENDAR_DAYS:
+        likelihoods += [random.choice(list(Likelihood))] * random.choice((1, 5, 30, 90))
+    recorded = RecordedMoisture(date(2026, 1, 1), 0.5, "moist") if random.random() < 1 / 2 else None
+    return MoistureOutlook("station", 12, "moist", tuple(likelihoods[:CALENDAR_DAYS]), recorded)
+
+
+def random_practical_task(random: Random) -> tuple[Task, date]:
+    """Return a random task with everything: work calendar, laboratory, holding time, decisions, moisture."""
+    task, as_of = random_task(random)
+    decisions = tuple(
+        DecisionDay(random_day(random, as_of, 500), "an order", Place("client.yaml", 70 + line))
+        for line in range(random.choice((0, 1, 1, 2)))
+    )
+    has_laboratory = random.random() < 4 / 5
+    return replace(
+        task,
+        calendar=random_calendar(random, as_of),
+        laboratory=random_laboratory(random) if has_laboratory else None,
+        holding_days=random.choice((None, None, 2, 4)),
+        decisions=decisions,
+        moisture=random_outlook(random) if random.random() < 1 / 2 else None,
+    ), as_of

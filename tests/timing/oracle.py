@@ -8,12 +8,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import cache
 
+import holidays
 from dateutil.relativedelta import relativedelta
 
 from soilrota.model.applications import Standing
-from soilrota.model.practice import MonthDay, MonthDaySpan
-from soilrota.model.windows import AppliedGap, Sampling, Task
+from soilrota.model.practice import Laboratory, MonthDay, MonthDaySpan
+from soilrota.model.windows import AppliedGap, Closure, DecisionDay, Sampling, Task
 from soilrota.problems import Place
 
 ONE = timedelta(days=1)
@@ -62,6 +64,9 @@ class Expected:
     waiting: list[tuple[str, date]]
     ways_out: list[Way]
     rules: set[str]
+    workable: list[date]
+    on_time: list[date]
+    decision: DecisionDay | None
 
 
 def days_from(first: date, last: date) -> Iterator[date]:
@@ -151,6 +156,80 @@ def aimed_at(last: Sampling | None, season: Season) -> date:
     return min(season.days(), key=lambda day: abs((day - anniversary).days))
 
 
+@cache
+def holidays_of(country: str, subdivision: str, year: int) -> frozenset[date]:
+    """Return the public holidays of a year."""
+    return (
+        frozenset(holidays.country_holidays(country, subdiv=subdivision or None, years=year))
+        if country
+        else frozenset()
+    )
+
+
+def is_off(laboratory: Laboratory, day: date) -> bool:
+    """Say whether laboratory and couriers rest on a day."""
+    return day.isoweekday() > 5 or day in holidays_of(laboratory.country, "", day.year)
+
+
+def received_on(laboratory: Laboratory, taken: date) -> date:
+    """Follow a bag to the laboratory, day by day."""
+    day, travelled = taken, 0
+    while travelled < laboratory.courier_days:
+        day += ONE
+        if not is_off(laboratory, day):
+            travelled += 1
+    while day.isoweekday() not in laboratory.receiving_weekdays or day in holidays_of(laboratory.country, "", day.year):
+        day += ONE
+    return day
+
+
+def results_on(laboratory: Laboratory, taken: date) -> date:
+    """Follow a bag to its results, day by day."""
+    day, worked = received_on(laboratory, taken), 0
+    while worked < laboratory.turnaround_working_days:
+        day += ONE
+        if not is_off(laboratory, day):
+            worked += 1
+    return day
+
+
+def is_workable(task: Task, day: date) -> bool:
+    """Say whether somebody works on a day and a bag taken then keeps until the laboratory has it."""
+    calendar = task.calendar
+    if day.isoweekday() not in calendar.weekdays:
+        return False
+    if day in holidays_of(calendar.country, calendar.subdivision, day.year):
+        return False
+    if task.laboratory is None or task.holding_days is None:
+        return True
+    return (received_on(task.laboratory, day) - day).days <= task.holding_days
+
+
+def is_in_time(task: Task, day: date, decision: DecisionDay | None) -> bool:
+    """Say whether results of a day are there for the decision."""
+    if decision is None:
+        return True
+    return (day if task.laboratory is None else results_on(task.laboratory, day)) <= decision.day
+
+
+def is_closed(closure: Closure, day: date) -> bool:
+    """Say whether leave or a blackout takes a day."""
+    return closure.span.first <= day <= closure.span.last
+
+
+def pick(task: Task, last: Sampling | None, days: list[date], season: Season) -> date | None:
+    """Return the best of the days for a season."""
+    target = aimed_at(last, season)
+    if task.moisture is None or not days:
+        return nearest_to(target, days)
+    near = days
+    if last is not None:
+        anniversary = nearest_anniversary(last.day, season)
+        near = [day for day in days if abs((day - anniversary).days) <= task.tolerance_days] or days
+    best = max(task.moisture.on(day) for day in near)
+    return nearest_to(target, [day for day in near if task.moisture.on(day) == best])
+
+
 def expect(task: Task, as_of: date) -> Expected:
     """Say what the rules give for the task on the as-of date."""
     seasons = all_seasons(task.seasons, as_of.year)
@@ -167,37 +246,69 @@ def expect(task: Task, as_of: date) -> Expected:
         season = next(s for s in seasons if s.last >= as_of and (last is None or s.first > last.day))
 
     counting = [r for r in task.applications if r.counts and r.application.standing is not Standing.CANCELLED]
+    closures = task.calendar.closures
     unknown = any(record.application.last_day is None for record in counting)
     closed = {(day, r.application.place) for r in counting for day in season.days() if closes(r, day)}
-    season_open = [] if unknown else [d for d in season.days() if not any(closes(r, d) for r in counting)]
+    closed |= {(day, c.place) for c in closures for day in season.days() if is_closed(c, day)}
+    season_open = [] if unknown else [d for d in season.days() if is_free(d, counting, closures)]
     open_days = [day for day in season_open if day >= as_of]
+    decision = _decision(task, season)
+    season_in_time = [day for day in season_open if is_workable(task, day) and is_in_time(task, day, decision)]
+    workable = [day for day in open_days if is_workable(task, day)]
+    on_time = [day for day in workable if is_in_time(task, day, decision)]
 
     anniversary = None
     if last is not None:
         anniversary = nearest_anniversary(last.day, season)
-    target = aimed_at(last, season)
-    preferred = nearest_to(target, open_days)
+    season_best = pick(task, last, season_in_time, season)
+    preferred = pick(task, last, on_time, season)
+    if on_time and season_best is not None and season_best < as_of:
+        preferred = on_time[0]
     waiting = _waiting(task, preferred)
     return Expected(
-        state=_state(as_of, last, reported, due=due, overdue=overdue, open_days=open_days, unknown=unknown),
+        state=_state(
+            as_of,
+            last,
+            reported,
+            due=due,
+            overdue=overdue,
+            open_days=open_days,
+            workable=workable,
+            on_time=on_time,
+            unknown=unknown,
+        ),
         due=due,
         season=season,
         season_open=season_open,
         open=open_days,
         preferred=preferred,
-        target=target,
+        target=aimed_at(last, season),
         anniversary=anniversary,
         last_sampling=None if last is None else (last.day, reported),
         overdue_months=overdue,
         closed=closed,
         waiting=waiting,
-        ways_out=[]
-        if open_days or unknown
-        else _ways_out(counting, as_of, last, seasons=seasons, season=season, due=due),
+        ways_out=[] if workable or unknown else _ways_out(task, counting, as_of, last, season=season, due=due),
         rules=_rules_of_calendar(last, overdue, waiting)
-        | _rules_of_choice(task, as_of, preferred, nearest_to(target, season_open), anniversary)
+        | _rules_of_choice(task, as_of, preferred, season_best, anniversary)
+        | _rules_of_practice(task, season, season_open, workable=workable, on_time=on_time, decision=decision)
         | {rule for record in task.applications for rule in _rules_of_application(record, as_of, season)},
+        workable=workable,
+        on_time=on_time,
+        decision=decision,
     )
+
+
+def is_free(day: date, records: list[AppliedGap], closures: tuple[Closure, ...]) -> bool:
+    """Say whether nothing closes a day."""
+    return not any(closes(record, day) for record in records) and not any(is_closed(c, day) for c in closures)
+
+
+def _decision(task: Task, season: Season) -> DecisionDay | None:
+    """Return the first decision on or after the season's first day, within a year of its last."""
+    until = months_after(season.last, 12)
+    ahead = [decision for decision in task.decisions if season.first <= decision.day <= until]
+    return min(ahead, key=lambda decision: (decision.day, decision.place)) if ahead else None
 
 
 def _due(task: Task, last: Sampling | None, seasons: list[Season], as_of: date) -> Season:
@@ -221,6 +332,8 @@ def _state(
     due: Season,
     overdue: int | None,
     open_days: list[date],
+    workable: list[date],
+    on_time: list[date],
     unknown: bool,
 ) -> str:
     """Return the first state that holds."""
@@ -233,10 +346,12 @@ def _state(
             return "results-in"
     if overdue is not None:
         return "overdue"
-    if not open_days:
+    if not workable:
         return "no-day-left"
+    if not on_time:
+        return "late-for-decision"
     if as_of in open_days:
-        return "last-days" if max(open_days) <= as_of + timedelta(days=14) else "open-today"
+        return "last-days" if max(on_time) <= as_of + timedelta(days=14) else "open-today"
     return "opens-later"
 
 
@@ -272,11 +387,11 @@ def _can_move(record: AppliedGap, as_of: date) -> bool:
 
 
 def _ways_out(
+    task: Task,
     counting: list[AppliedGap],
     as_of: date,
     last: Sampling | None,
     *,
-    seasons: list[Season],
     season: Season,
     due: Season,
 ) -> list[Way]:
@@ -286,16 +401,20 @@ def _ways_out(
     staying = [record for record in counting if record not in in_the_way]
 
     def free(first: date, last: date, records: list[AppliedGap] = counting) -> list[date]:
-        return [day for day in days_from(first, last) if not any(closes(record, day) for record in records)]
+        return [day for day in days_from(first, last) if is_free(day, records, task.calendar.closures)]
 
     before = []
     starts = [r.application.first_day for r in in_the_way if r.application.first_day is not None]
     if starts:
         before = free(as_of, min(starts) - ONE)
-    later = [s for s in seasons if s.first > season.last]
+    later = [
+        s
+        for s in all_seasons(task.seasons, season.last.year)
+        if s.first > season.last and s.first.year <= season.last.year + 6
+    ]
     after = free(season.last + ONE, later[0].first - ONE)
     after = [day for day in after if day < after[0] + timedelta(days=30)]
-    upcoming = next((s for s in later if free(s.first, s.last)), season)
+    upcoming = next((s for s in later if any(is_workable(task, day) for day in free(s.first, s.last))), season)
     moved = free(max(as_of, season.first), season.last, staying) if in_the_way else []
 
     ways = []
@@ -305,7 +424,7 @@ def _ways_out(
         ("next-season", free(upcoming.first, upcoming.last), upcoming),
         ("move-planned", moved, season),
     ):
-        best = nearest_to(aimed_at(last, aim), days)
+        best = pick(task, last, [day for day in days if is_workable(task, day)], aim)
         if best is not None:
             giving = places if kind == "move-planned" else ()
             ways.append(Way(kind, tuple(days), best, away(best, aim), whole_months(due.last, best), giving))
@@ -330,8 +449,36 @@ def _rules_of_choice(
     rules = set()
     if preferred is not None and best is not None and best < as_of:
         rules.add("best-day-passed")
+    elif preferred is not None and task.moisture is not None:
+        rules.add("moisture")
     if preferred is not None and anniversary is not None and abs((preferred - anniversary).days) > task.tolerance_days:
         rules.add("outside-tolerance")
+    return rules
+
+
+def _rules_of_practice(
+    task: Task,
+    season: Season,
+    season_open: list[date],
+    *,
+    workable: list[date],
+    on_time: list[date],
+    decision: DecisionDay | None,
+) -> set[str]:
+    """Return the rules that must speak of leave, worked days, holding times and the decision."""
+    rules = {c.kind for c in task.calendar.closures for day in season.days() if is_closed(c, day)}
+    calendar = task.calendar
+    off = [day for day in season_open if day in holidays_of(calendar.country, calendar.subdivision, day.year)]
+    if season_open and (off or len(calendar.weekdays) < 7):
+        rules.add("worked-days")
+    if task.laboratory is not None and task.holding_days is not None:
+        waits = [(received_on(task.laboratory, day) - day).days for day in season_open]
+        if any(wait > task.holding_days for wait in waits):
+            rules.add("holding")
+    if decision is not None:
+        rules.add("decision")
+        if workable and not on_time:
+            rules.add("late")
     return rules
 
 

@@ -32,10 +32,10 @@ def test_the_breakpoints_of_a_year(as_of: str, until: str) -> None:
 
 
 def test_a_plan_holds_until_its_last_day() -> None:
-    """The day after its last planned day a plan has passed, and that is said."""
-    task = a_task(sampled("2026-02-20", "2026-03-09"), spread("2027-03-01", "2027-03-03", standing="planned"))
-    assert window_of(task, day("2027-02-21")).holds_until == day("2027-02-28")
-    assert window_of(task, day("2027-03-01")).holds_until == day("2027-03-03")
+    """The day after its last planned day a plan has passed, and that is said; until then it closes what it closed."""
+    task = a_task(sampled("2026-02-20", "2026-03-09"), spread("2027-02-01", "2027-02-03", standing="planned", months=0))
+    assert window_of(task, day("2027-01-25")).holds_until == day("2027-01-31")
+    assert window_of(task, day("2027-02-01")).holds_until == day("2027-02-03")
 
 
 def test_an_analysis_that_becomes_ready_ends_the_answer() -> None:
@@ -53,10 +53,11 @@ def test_only_passed_days_are_overlooked() -> None:
     assert not same_but_for_passed_days(earlier, window_of(TASK, day("2027-03-17")), day("2027-03-17"))
 
 
-def test_the_best_day_of_a_way_out_moves_with_today() -> None:
-    """While a plan could still be moved, the season's remaining days are offered."""
+def test_the_best_day_of_a_way_out_ends_the_answer() -> None:
+    """While a plan could still be moved the season's remaining days are offered, the best of them named."""
     task = a_task(sampled("2026-02-01", "2026-03-09"), spread("2027-01-10", "2027-03-20", standing="planned"))
     earlier, later = window_of(task, day("2027-02-10")), window_of(task, day("2027-02-12"))
     assert earlier.ways_out[-1].best == day("2027-02-10")
     assert later.ways_out[-1].best == day("2027-02-12")
-    assert same_but_for_passed_days(earlier, later, day("2027-02-12"))
+    assert earlier.holds_until == day("2027-02-10")
+    assert not same_but_for_passed_days(earlier, later, day("2027-02-12"))

@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from enum import StrEnum
 
 from soilrota.model.applications import Application
+from soilrota.model.moisture import MoistureOutlook
 from soilrota.model.practice import AnalysisWait, Laboratory, MonthDaySpan
 from soilrota.problems import Place
 
@@ -158,6 +159,7 @@ class Task:
         laboratory: where the samples go; None when no laboratory is named.
         holding_days: shortest holding time of the analyses, from sampling to receipt [d]; None where none has one.
         decisions: days on which results must be there, in any order.
+        moisture: how likely each calendar day finds the wanted soil; None without weather.
     """
 
     key: TaskKey
@@ -173,6 +175,7 @@ class Task:
     laboratory: Laboratory | None = None
     holding_days: int | None = None
     decisions: tuple[DecisionDay, ...] = ()
+    moisture: MoistureOutlook | None = None
 
 
 class State(StrEnum):
@@ -209,6 +212,13 @@ class Rule(StrEnum):
     MIDDLE_OF_SEASON = "middle-of-season"
     OUTSIDE_TOLERANCE = "outside-tolerance"
     BEST_DAY_PASSED = "best-day-passed"
+    LEAVE = "leave"
+    BLACKOUT = "blackout"
+    WORKED_DAYS = "worked-days"
+    HOLDING = "holding"
+    DECISION = "decision"
+    LATE = "late"
+    MOISTURE = "moisture"
 
 
 @dataclass(frozen=True, slots=True)
@@ -283,18 +293,22 @@ class Window:
         due: the season in which the task was first due; equals `season` unless overdue.
         season_open: open days of the whole season, those already past included; sorted and disjoint.
         open: open days from the as-of date on; sorted and disjoint.
-        preferred: the best of `open`; None where there is none or the answer is not known.
+        preferred: the best of `on_time`; None where there is none or the answer is not known.
         target: the day aimed at: the anniversary moved into the season, or the season's middle.
         anniversary: the anniversary of the last sampling nearest to the season; None when never sampled.
         last_sampling: last sampling on or before the as-of date, `reported` only where that was known by then;
             None when never sampled.
         overdue_months: whole months since the due season ended [month]; None when not overdue.
-        closed: days of the season that applications took, each with the application's place.
+        closed: days of the season that applications, leave and blackouts took, each with the record's place.
         waiting_analyses: analyses that are not ready on the preferred day: (analyte id, first day it is ready).
         reasons: in the order in which they decided.
         ways_out: where no open day is left.
         holds_until: last as-of date on which, with the same records, the same answer stands except for days that
             have passed; the as-of date itself at least.
+        workable: days of `open` on which the practice works and a bag reaches the laboratory in its holding time.
+        on_time: days of `workable` on or before the last useful day.
+        decision: the decision that the results are for; None where none lies ahead of the season.
+        last_useful: last day of sampling whose results are there for the decision; None without a decision.
     """
 
     key: TaskKey
@@ -313,3 +327,7 @@ class Window:
     reasons: tuple[Reason, ...]
     ways_out: tuple[WayOut, ...]
     holds_until: date
+    workable: tuple[Span, ...] = ()
+    on_time: tuple[Span, ...] = ()
+    decision: DecisionDay | None = None
+    last_useful: date | None = None

@@ -6,18 +6,23 @@ House defaults, where the rules leave it open:
 - When the due occurrence ended unsampled, the task is overdue by whole months since its last day (0 at first) and is
   scheduled in the first occurrence that is not over.
 - Samplings after the as-of date are ignored; results count as in from the day of the report on.
+- The decision that a season's results are for is the first one on or after the season's first day, within a year of
+  its last.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 
-from soilrota.model.windows import AppliedGap, Sampling, Span, Task
+from soilrota.model.windows import AppliedGap, DecisionDay, Sampling, Span, Task
 from soilrota.timing.gaps import Closing, closings_of, undated
+from soilrota.timing.laboratory_time import last_useful_day
 from soilrota.timing.months import add_months, whole_months_between
+from soilrota.timing.score import best_day_in_moisture
 from soilrota.timing.seasons import anniversary_near, due_occurrence, first_not_over
 from soilrota.timing.spans import clip, subtract
+from soilrota.timing.work_calendar import workable_days
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +39,8 @@ class Frame:
         anniversary: of the last sampling, nearest to the season; None when never sampled.
         closings: what closes days, anywhere in the calendar.
         undated: applications that close days nobody knows.
+        decision: the decision that the season's results are for; None where none lies ahead.
+        last_useful: last day of sampling whose results are there for it; None without a decision.
     """
 
     task: Task
@@ -46,6 +53,8 @@ class Frame:
     anniversary: date | None
     closings: tuple[Closing, ...]
     undated: tuple[AppliedGap, ...]
+    decision: DecisionDay | None
+    last_useful: date | None
 
     def aim(self, season: Span) -> date:
         """Return the day aimed at in a season: the last sampling's anniversary moved into it, or else its middle."""
@@ -61,6 +70,23 @@ class Frame:
     def free(self, spans: tuple[Span, ...]) -> tuple[Span, ...]:
         """Return the days of the spans that nothing closes."""
         return subtract(spans, (closing.span for closing in self.closings))
+
+    def workable(self, spans: tuple[Span, ...]) -> tuple[Span, ...]:
+        """Return the days of the spans on which the practice works and a bag keeps until the laboratory has it."""
+        task = self.task
+        return workable_days(spans, task.calendar, task.laboratory, task.holding_days)
+
+    def on_time(self, workable: tuple[Span, ...]) -> tuple[Span, ...]:
+        """Return the workable days whose results are there for the decision."""
+        return workable if self.last_useful is None else clip(workable, last=self.last_useful)
+
+    def choose(self, spans: tuple[Span, ...], season: Span) -> date | None:
+        """Return the best day of the spans for a season; None where there is none."""
+        comparable = None
+        if self.last_sampling is not None:
+            anniversary, tolerance = anniversary_near(self.last_sampling.day, season), self.task.tolerance_days
+            comparable = Span(anniversary - timedelta(days=tolerance), anniversary + timedelta(days=tolerance))
+        return best_day_in_moisture(spans, self.aim(season), self.task.moisture, comparable)
 
     def closings_in_season(self) -> tuple[Closing, ...]:
         """Return the closings that take at least one day of the season."""
@@ -79,6 +105,7 @@ def frame_of(task: Task, as_of: date) -> Frame:
     due = _due(task, sampled, due_on, as_of)
     overdue = due.last < as_of
     season = first_not_over(task.seasons, as_of, sampled) if overdue else due
+    decision = decision_for(task, season)
     return Frame(
         task=task,
         as_of=as_of,
@@ -90,7 +117,16 @@ def frame_of(task: Task, as_of: date) -> Frame:
         anniversary=None if sampled is None else anniversary_near(sampled, season),
         closings=closings_of(task, as_of),
         undated=undated(task),
+        decision=decision,
+        last_useful=None if decision is None else last_useful_day(task.laboratory, decision.day),
     )
+
+
+def decision_for(task: Task, season: Span) -> DecisionDay | None:
+    """Return the decision that a season's results are for; None where none lies ahead of it within a year."""
+    until = add_months(season.last, 12)
+    ahead = (decision for decision in task.decisions if season.first <= decision.day <= until)
+    return min(ahead, key=lambda decision: (decision.day, decision.place), default=None)
 
 
 def last_sampling(task: Task, as_of: date) -> Sampling | None:

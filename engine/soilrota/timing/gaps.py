@@ -65,8 +65,24 @@ def application_closings(task: Task, as_of: date) -> tuple[Closing, ...]:
     )
 
 
+def closure_closings(task: Task, _: date) -> tuple[Closing, ...]:
+    """Return the days of leave and blackouts; nobody can move them here, and they read the same for good."""
+    rules = {"leave": Rule.LEAVE, "blackout": Rule.BLACKOUT}
+    return tuple(
+        Closing(
+            closure.span,
+            Reason(rules[closure.kind], closure.place, facts={"reason": closure.reason}),
+            (),
+            closure.span.first,
+            can_move=False,
+            reads_until=date.max,
+        )
+        for closure in task.calendar.closures
+    )
+
+
 #: All ways of closing days.
-CLOSERS: tuple[Closer, ...] = (application_closings,)
+CLOSERS: tuple[Closer, ...] = (application_closings, closure_closings)
 
 
 def closes(record: AppliedGap) -> bool:

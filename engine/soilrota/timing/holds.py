@@ -1,9 +1,9 @@
 """Until when an answer stands while no record changes.
 
 Days pass, and that alone changes nothing a reader must be told, except: `open` and the days of the ways out lose
-those that have passed; and once the season's best open day has passed (`best-day-passed` is said), the preferred day
-is the first open day from now on. The same holds for the best day of a way out. Everything else that the calendar
-alone can change is a breakpoint here, and the answer holds until the day before the first of them.
+those that have passed; and once the season's best day has passed (`best-day-passed` is said), the preferred day is
+the first day from now on that is worked and in time. Everything else that the calendar alone can change is a
+breakpoint here, and the answer holds until the day before the first of them.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date, timedelta
 
-from soilrota.model.windows import Rule, Span, WayOut, WayOutKind, Window
+from soilrota.model.windows import Rule, WayOutKind, Window
 from soilrota.timing.frame import Frame
 from soilrota.timing.months import add_months
 from soilrota.timing.spans import ONE_DAY, clip
@@ -27,11 +27,12 @@ def holds_until(frame: Frame, window: Window) -> date:
     """Return the last as-of date on which the window stands, passed days apart; never before the as-of date."""
     ends = (
         frame.season.last,
-        state_holds_until(frame, window.state, window.open),
+        state_holds_until(frame, window),
         *_records_end(frame),
         *_overdue_ends(frame),
         *_preferred_ends(frame, window),
-        *(way.spans[-1].last for way in window.ways_out if way.kind in _CAN_PASS),
+        *(spans[-1].last for spans in (window.workable, window.on_time) if spans),
+        *(way.best for way in window.ways_out if way.kind in _CAN_PASS),
     )
     return max(frame.as_of, min(ends))
 
@@ -61,16 +62,16 @@ def _preferred_ends(frame: Frame, window: Window) -> Iterator[date]:
     if not _moves_with_today(window):
         yield window.preferred
         return
-    yield window.open[-1].last
+    yield window.on_time[-1].last
     said = waits_on(frame.task, window.preferred)
     for change in _may_change_what_is_said(frame):
-        following = clip(window.open, first=change)
+        following = clip(window.on_time, first=change)
         if window.preferred < change and following and waits_on(frame.task, following[0].first) != said:
-            yield clip(window.open, last=change - ONE_DAY)[-1].last
+            yield clip(window.on_time, last=change - ONE_DAY)[-1].last
     if frame.anniversary is not None:
         beyond = frame.anniversary + timedelta(days=frame.task.tolerance_days + 1)
         if window.preferred < beyond:
-            yield clip(window.open, last=beyond - ONE_DAY)[-1].last
+            yield clip(window.on_time, last=beyond - ONE_DAY)[-1].last
 
 
 def _may_change_what_is_said(frame: Frame) -> Iterator[date]:
@@ -88,19 +89,18 @@ def same_but_for_passed_days(earlier: Window, later: Window, day: date) -> bool:
 
 def _read_on(window: Window, day: date) -> Window:
     """Return the window as it is read on a later day."""
-    open_days = clip(window.open, first=day)
+    on_time = clip(window.on_time, first=day)
     preferred = window.preferred
     if preferred is not None and preferred < day and _moves_with_today(window):
-        preferred = open_days[0].first if open_days else None
-    ways = tuple(_way_read_on(way, day) for way in window.ways_out)
-    return replace(window, open=open_days, preferred=preferred, ways_out=ways)
-
-
-def _way_read_on(way: WayOut, day: date) -> WayOut:
-    """Return the way out as it is read on a later day."""
-    spans: tuple[Span, ...] = clip(way.spans, first=day)
-    best = spans[0].first if spans and way.best < day else way.best
-    return replace(way, spans=spans, best=best)
+        preferred = on_time[0].first if on_time else None
+    return replace(
+        window,
+        open=clip(window.open, first=day),
+        workable=clip(window.workable, first=day),
+        on_time=on_time,
+        preferred=preferred,
+        ways_out=tuple(replace(way, spans=clip(way.spans, first=day)) for way in window.ways_out),
+    )
 
 
 def _moves_with_today(window: Window) -> bool:

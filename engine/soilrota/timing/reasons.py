@@ -19,6 +19,12 @@ Facts of each rule; a fact in brackets is there only when known:
 | middle-of-season | | target |
 | best-day-passed | | day (the best open day of the season, now past) |
 | outside-tolerance | the sampling | anniversary, tolerance_days |
+| leave, blackout | the closure | reason |
+| worked-days | | weekdays, holidays (days of the season that are public holidays) |
+| holding | the task | days, weekdays (on which a bag can be taken) |
+| decision | the decision | day, what, last_useful |
+| late | the decision | day, what, last_useful |
+| moisture | | station, years, wanted, likelihood (of the preferred day), [recorded, state, share] |
 | analysis-wait | the application | analysis, ready, class, material, [first_day], last_day, months, source |
 
 An application is named when it takes days of the season. Beyond that, an override is named wherever the usual gap
@@ -28,7 +34,7 @@ before it (house default).
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
 
 from soilrota.model.applications import Standing
@@ -36,19 +42,36 @@ from soilrota.model.windows import AppliedGap, Fact, Reason, Rule, SeasonOccurre
 from soilrota.timing.frame import Frame
 from soilrota.timing.gaps import closed_span, closes, dated_facts, material_facts, no_zone_note, override_note
 from soilrota.timing.months import add_months
+from soilrota.timing.practical_reasons import decision_reasons, moisture_reasons, work_reasons
 from soilrota.timing.spans import clip
 from soilrota.timing.waits import Wait
 
 
-def reasons_of(
-    frame: Frame, preferred: date | None, season_best: date | None, waits: tuple[Wait, ...]
-) -> tuple[Reason, ...]:
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """What was chosen, and from what.
+
+    Attributes:
+        preferred: the day that was chosen; None where there is none.
+        season_best: the best day of the whole season, past or not; None where it has none.
+        season_open: open days of the whole season.
+        workable: open days from the as-of date on that are worked and keep the samples.
+        on_time: those of them whose results are there for the decision.
+    """
+
+    preferred: date | None
+    season_best: date | None
+    season_open: tuple[Span, ...]
+    workable: tuple[Span, ...]
+    on_time: tuple[Span, ...]
+
+
+def reasons_of(frame: Frame, choice: Choice, waits: tuple[Wait, ...]) -> tuple[Reason, ...]:
     """Return the reasons of a window.
 
     Args:
         frame: what was asked.
-        preferred: the day that was chosen; None where there is none.
-        season_best: the best open day of the whole season, past or not; None where it has none.
+        choice: what was chosen, and from what.
         waits: analyses that are not ready on the preferred day.
     """
     return (
@@ -56,7 +79,10 @@ def reasons_of(
         *_undated(frame),
         *_closed(frame),
         *_said_without_closing(frame),
-        *_choice(frame, preferred, season_best),
+        *work_reasons(frame, choice.season_open),
+        *decision_reasons(frame, choice.workable, choice.on_time),
+        *_choice(frame, choice.preferred, choice.season_best),
+        *moisture_reasons(frame, choice.preferred, choice.season_best),
         *map(_wait, waits),
     )
 

@@ -11,10 +11,14 @@ from __future__ import annotations
 
 from calendar import monthrange
 from collections.abc import Iterator
-from datetime import MAXYEAR, date
+from datetime import date
 
 from soilrota.model.practice import MonthDay, MonthDaySpan
 from soilrota.model.windows import Span
+
+
+#: How far ahead a season is looked for [year]; a calendar that never finds a day by then never will. House default.
+YEARS_AHEAD = 6
 
 
 def day_in_year(month_day: MonthDay, year: int) -> date:
@@ -51,8 +55,8 @@ def first_not_over(spans: tuple[MonthDaySpan, ...], day: date, sampled: date | N
 
 
 def later_occurrences(spans: tuple[MonthDaySpan, ...], day: date) -> Iterator[Span]:
-    """Yield the occurrences that start after `day`, in order, as far as the calendar goes."""
-    for year in range(day.year, MAXYEAR):
+    """Yield the occurrences that start after `day`, in order, for `YEARS_AHEAD` years."""
+    for year in range(day.year, day.year + YEARS_AHEAD + 1):
         yield from (span for span in occurrences(spans, year, year) if span.first > day)
 
 

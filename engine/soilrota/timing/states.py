@@ -8,8 +8,9 @@ The first row that holds is the state:
 | bags-out | results of the last sampling are awaited, and the next season has not begun |
 | results-in | results are in, the last sampling lies at most 6 months back, and the next season has not begun |
 | overdue | the due season ended unsampled |
-| no-day-left | the season has no open day from the as-of date on |
-| last-days | open on the as-of date, and the last open day is at most 14 days away |
+| no-day-left | the season has no open day from the as-of date on that is worked and keeps the samples |
+| late-for-decision | days are left, but the results of none would be there for the decision |
+| last-days | open on the as-of date, and the last day in time is at most 14 days away |
 | open-today | open on the as-of date |
 | opens-later | an open day comes |
 
@@ -20,7 +21,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from soilrota.model.windows import Sampling, Span, State
+from soilrota.model.windows import Sampling, Span, State, Window
 from soilrota.timing.frame import Frame
 from soilrota.timing.months import add_months
 from soilrota.timing.spans import ONE_DAY
@@ -31,8 +32,8 @@ RESULTS_ARE_NEWS_MONTHS = 6
 LAST_DAYS = 14
 
 
-def state_of(frame: Frame, open_days: tuple[Span, ...]) -> State:
-    """Return where the task stands, by the table above; `open_days` are those from the as-of date on."""
+def state_of(frame: Frame, open_days: tuple[Span, ...], workable: tuple[Span, ...], on_time: tuple[Span, ...]) -> State:
+    """Return where the task stands, by the table above; all spans are those from the as-of date on."""
     if frame.undated:
         return State.NOT_KNOWN
     if frame.last_sampling is not None and frame.as_of < frame.due.first:
@@ -41,11 +42,13 @@ def state_of(frame: Frame, open_days: tuple[Span, ...]) -> State:
             return after
     if frame.overdue_months is not None:
         return State.OVERDUE
-    if not open_days:
+    if not workable:
         return State.NO_DAY_LEFT
+    if not on_time:
+        return State.LATE_FOR_DECISION
     if frame.as_of not in open_days[0]:
         return State.OPENS_LATER
-    return State.LAST_DAYS if (open_days[-1].last - frame.as_of).days <= LAST_DAYS else State.OPEN_TODAY
+    return State.LAST_DAYS if (on_time[-1].last - frame.as_of).days <= LAST_DAYS else State.OPEN_TODAY
 
 
 def _state_after_sampling(last: Sampling, as_of: date) -> State | None:
@@ -55,19 +58,22 @@ def _state_after_sampling(last: Sampling, as_of: date) -> State | None:
     return State.RESULTS_IN if as_of <= add_months(last.day, RESULTS_ARE_NEWS_MONTHS) else None
 
 
-def state_holds_until(frame: Frame, state: State, open_days: tuple[Span, ...]) -> date:
+def state_holds_until(frame: Frame, window: Window) -> date:
     """Return the last as-of date on which the calendar alone leaves the state as it is; `date.max` when for good."""
     before_season = frame.due.first - ONE_DAY
-    match state:
+    open_days, on_time = window.open, window.on_time
+    match window.state:
         case State.BAGS_OUT:
             return before_season
         case State.RESULTS_IN if frame.last_sampling is not None:
             return min(before_season, add_months(frame.last_sampling.day, RESULTS_ARE_NEWS_MONTHS))
         case State.OPENS_LATER:
-            return open_days[0].first - ONE_DAY
+            return min(open_days[0].first - ONE_DAY, on_time[-1].last)
         case State.LAST_DAYS:
-            return open_days[0].last
+            return min(open_days[0].last, on_time[-1].last)
         case State.OPEN_TODAY:
-            return min(open_days[0].last, open_days[-1].last - timedelta(days=LAST_DAYS + 1))
+            return min(open_days[0].last, on_time[-1].last - timedelta(days=LAST_DAYS + 1))
+        case State.LATE_FOR_DECISION:
+            return window.workable[-1].last
         case _:
             return date.max

@@ -8,8 +8,9 @@
 | move-planned | the season's days if the spreading ahead that takes days of it were elsewhere | the spreading |
 
 Each is listed only when it has days, and each keeps clear of everything that closes days (`move-planned` of
-everything but the spreading it moves). The best day is the nearest to the day aimed at, for `next-season` in that
-season. A plan that has passed cannot be moved: someone must say whether it happened.
+everything but the spreading it moves). The best day is chosen as always, among days that are worked and keep the
+samples, for `next-season` in that season; a way without such a day is not listed. A plan that has passed cannot be
+moved: someone must say whether it happened.
 The 30 days are a house default.
 """
 
@@ -23,7 +24,6 @@ from soilrota.problems import Place
 from soilrota.timing.frame import Frame
 from soilrota.timing.gaps import Closing
 from soilrota.timing.months import whole_months_between
-from soilrota.timing.score import best_day
 from soilrota.timing.seasons import later_occurrences
 from soilrota.timing.spans import ONE_DAY, between, clip, subtract
 
@@ -46,7 +46,7 @@ def ways_out(frame: Frame) -> tuple[WayOut, ...]:
 
 def _way_out(frame: Frame, kind: WayOutKind, season: Span, spans: tuple[Span, ...]) -> WayOut | None:
     """Return the way out with its best day for that season and what it costs; None when it has no day."""
-    best = best_day(spans, frame.aim(season))
+    best = frame.choose(frame.workable(spans), season)
     if best is None:
         return None
     return WayOut(kind, spans, best, season.distance(best), whole_months_between(frame.due.last, best))

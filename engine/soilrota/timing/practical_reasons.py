@@ -1,0 +1,65 @@
+"""Reasons of the practical rules: worked days, holding times, decisions, moisture. The table stands in `reasons`."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from soilrota.model.windows import Fact, Reason, Rule, Span
+from soilrota.timing.frame import Frame
+from soilrota.timing.laboratory_time import keeps
+from soilrota.timing.public_holidays import is_public_holiday
+
+_WEEK = 7
+_WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+
+
+def work_reasons(frame: Frame, season_open: tuple[Span, ...]) -> list[Reason]:
+    """Return which of the open days are worked, and on which weekdays a bag keeps until the laboratory has it."""
+    if not season_open:
+        return []
+    calendar, task = frame.task.calendar, frame.task
+    days = [span.first + timedelta(days=offset) for span in season_open for offset in range(span.days)]
+    reasons = []
+    holidays = [day for day in days if is_public_holiday(calendar.country, calendar.subdivision, day)]
+    if len(calendar.weekdays) < _WEEK or holidays:
+        facts: dict[str, Fact] = {
+            "weekdays": tuple(_WEEKDAYS[weekday - 1] for weekday in sorted(calendar.weekdays)),
+            "holidays": tuple(day.isoformat() for day in holidays),
+        }
+        reasons.append(Reason(Rule.WORKED_DAYS, facts=facts))
+    if task.holding_days is not None and not all(keeps(task.laboratory, day, task.holding_days) for day in days):
+        kept = {day.isoweekday() for day in days if keeps(task.laboratory, day, task.holding_days)}
+        facts = {"days": task.holding_days, "weekdays": tuple(_WEEKDAYS[weekday - 1] for weekday in sorted(kept))}
+        reasons.append(Reason(Rule.HOLDING, task.place, facts=facts))
+    return reasons
+
+
+def decision_reasons(frame: Frame, workable: tuple[Span, ...], on_time: tuple[Span, ...]) -> list[Reason]:
+    """Return which decision the results are for, and which open days are too late for it."""
+    if frame.decision is None or frame.last_useful is None:
+        return []
+    facts: dict[str, Fact] = {
+        "day": frame.decision.day,
+        "what": frame.decision.what,
+        "last_useful": frame.last_useful,
+    }
+    reasons = [Reason(Rule.DECISION, frame.decision.place, facts=facts)]
+    if workable and not on_time:
+        reasons.append(Reason(Rule.LATE, frame.decision.place, facts=facts))
+    return reasons
+
+
+def moisture_reasons(frame: Frame, preferred: date | None, season_best: date | None) -> list[Reason]:
+    """Return what the weather record says of the preferred day, while that day is chosen and not just the first."""
+    outlook = frame.task.moisture
+    if outlook is None or preferred is None or (season_best is not None and season_best < frame.as_of):
+        return []
+    facts: dict[str, Fact] = {
+        "station": outlook.station,
+        "years": outlook.years,
+        "wanted": outlook.wanted,
+        "likelihood": outlook.on(preferred).name.lower(),
+    }
+    if outlook.recorded is not None:
+        facts |= {"recorded": outlook.recorded.day, "state": outlook.recorded.state}
+    return [Reason(Rule.MOISTURE, facts=facts)]
