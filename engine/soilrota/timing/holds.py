@@ -12,10 +12,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date, timedelta
 
-from soilrota.model.windows import Rule, WayOutKind, Window
+from soilrota.model.windows import Rule, Span, WayOutKind, Window
 from soilrota.timing.frame import Frame
 from soilrota.timing.months import add_months
-from soilrota.timing.spans import ONE_DAY, clip
+from soilrota.timing.spans import ONE_DAY, clip, intersect, subtract
 from soilrota.timing.states import state_holds_until
 from soilrota.timing.waits import waits_of, waits_on
 
@@ -69,9 +69,13 @@ def _preferred_ends(frame: Frame, window: Window) -> Iterator[date]:
         if window.preferred < change and following and waits_on(frame.task, following[0].first) != said:
             yield clip(window.on_time, last=change - ONE_DAY)[-1].last
     if frame.anniversary is not None:
-        beyond = frame.anniversary + timedelta(days=frame.task.tolerance_days + 1)
-        if window.preferred < beyond:
-            yield clip(window.on_time, last=beyond - ONE_DAY)[-1].last
+        tolerance = timedelta(days=frame.task.tolerance_days)
+        comparable = Span(frame.anniversary - tolerance, frame.anniversary + tolerance)
+        reads_same = window.preferred in comparable
+        otherwise = subtract(window.on_time, (comparable,)) if reads_same else intersect(window.on_time, (comparable,))
+        ahead = clip(otherwise, first=window.preferred)
+        if ahead:
+            yield clip(window.on_time, last=ahead[0].first - ONE_DAY)[-1].last
 
 
 def _may_change_what_is_said(frame: Frame) -> Iterator[date]:

@@ -16,7 +16,6 @@ from datetime import date
 from soilrota.model.practice import MonthDay, MonthDaySpan
 from soilrota.model.windows import Span
 
-
 #: How far ahead a season is looked for [year]; a calendar that never finds a day by then never will. House default.
 YEARS_AHEAD = 6
 
