@@ -127,7 +127,7 @@ def _outlook(
     good = _around(
         np.bincount(index[known], weights=wanted[known].astype(float), minlength=CALENDAR_DAYS).astype(float)
     )
-    count = _around(np.bincount(index[known], minlength=CALENDAR_DAYS).astype(float))
+    count = _around(_a_calendar_day(index[known], np.ones(int(known.sum()))))
     share = np.divide(good, count, out=np.full(CALENDAR_DAYS, 0.5), where=count > 0)
     likelihoods = tuple(
         Likelihood.MOSTLY if one >= _MOSTLY else Likelihood.SELDOM if one < _SELDOM else Likelihood.SOMETIMES
@@ -135,6 +135,11 @@ def _outlook(
     )
     years = len({(weather.first + timedelta(days=int(day))).year for day in np.flatnonzero(known)})
     return MoistureOutlook(weather.station.id, years, soil.wanted, likelihoods, _recorded(weather, shares, figures))
+
+
+def _a_calendar_day(index: npt.NDArray[np.int_], weights: Numbers) -> Numbers:
+    """Return the sum of weights of each calendar day."""
+    return np.bincount(index, weights=weights, minlength=CALENDAR_DAYS).astype(np.float64)
 
 
 def _around(days: Numbers) -> Numbers:
