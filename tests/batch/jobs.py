@@ -7,6 +7,7 @@ import signal
 import time
 from datetime import timedelta
 from hashlib import sha256
+from pathlib import Path
 
 from soilrota.batch.fingerprints import client_digest, same_file, shared_digest
 from soilrota.batch.outputs import PROGRAMME, document_file
@@ -59,6 +60,9 @@ def poison(order: Order) -> Answer:
             os._exit(7)
         case "is-killed":
             os.kill(os.getpid(), signal.SIGKILL)
+        case "kills-the-others":
+            time.sleep(0.3)  # let the neighbours finish what they have
+            _kill_every_worker()
         case "loops":
             while True:
                 pass
@@ -71,6 +75,14 @@ def poison(order: Order) -> Answer:
         case "leaves":
             raise SystemExit(0)
     return quick(order)
+
+
+def _kill_every_worker() -> None:
+    """Kill all children of the fork server, oneself last."""
+    server = os.getppid()
+    workers = [int(word) for word in Path(f"/proc/{server}/task/{server}/children").read_text().split()]
+    for worker in sorted(workers, key=lambda worker: worker == os.getpid()):
+        os.kill(worker, signal.SIGKILL)
 
 
 def recovers(order: Order) -> Answer:

@@ -94,6 +94,25 @@ def test_a_job_that_cannot_be_imported_fails_each_client(tmp_path: Path) -> None
     assert failure.cause is Cause.FAULT
 
 
+def test_workers_that_cannot_get_ready_fail_their_clients_and_end(tmp_path: Path) -> None:
+    """Where no worker ever lives long enough to begin, the night ends with failures rather than never."""
+    orders = _orders(tmp_path, ("alder-farm", "birch-farm"))
+    failures = list(work_through(orders, QUICK, Limits(1, 30.0, -(10**15)), _never))
+    assert {failure.words for failure in failures if isinstance(failure, Failure)} == {
+        "no worker could be kept alive for it"
+    }
+    assert len(failures) == 2
+
+
+def test_a_client_that_takes_the_whole_pool_down_fails_alone(tmp_path: Path) -> None:
+    """One that kills every worker in sight is tried alone, and the others are answered."""
+    orders = _orders(tmp_path, ("alder-farm", "birch-farm", "kills-the-others", "cedar-farm", "dogwood-farm"))
+    found = {answer.client: answer for answer in work_through(orders, POISON, Limits(2, 30.0, 512), _never)}
+    failed = {client for client, answer in found.items() if isinstance(answer, Failure)}
+    assert failed == {"kills-the-others"}
+    assert len(found) == len(orders)
+
+
 def test_no_worker_outlives_the_work(tmp_path: Path) -> None:
     """When the last answer is there, no worker is left that this process began."""
     list(work_through(_orders(tmp_path, ("alder-farm", "birch-farm")), QUICK, Limits(2, 30.0, 512), _never))

@@ -56,18 +56,24 @@ class _Round:
 
     def run(self, stop: Callable[[], bool]) -> Iterator[Answer | Failure]:
         """Yield answers as they come, until all are there, `stop` says so, or the pool is broken or stuck."""
-        for client in self._waiting:
-            self._give(client)
+        try:
+            for client in self._waiting:
+                self._give(client)
+            yield from self._answers(stop)
+        except (BrokenProcessPool, CancelledError):
+            return
+
+    def _answers(self, stop: Callable[[], bool]) -> Iterator[Answer | Failure]:
+        """Yield answers as they come; a pool that ended by itself, or is silent for too long, is left."""
         quiet_s = 0.0
         while self._futures and not stop() and quiet_s < self._limits.deadline_s + _STUCK_S:
             done = wait(self._futures, timeout=_LOOK_AROUND_S, return_when=FIRST_COMPLETED).done
+            if not done and not self._pool.active:
+                return
             quiet_s = 0.0 if done else quiet_s + _LOOK_AROUND_S
             for future in done:
                 client = self._futures.pop(future)
-                try:
-                    answer = self._answer(future, client)
-                except (BrokenProcessPool, CancelledError):
-                    return
+                answer = self._answer(future, client)
                 if answer is not None:
                     del self._waiting[client]
                     yield answer
@@ -75,8 +81,16 @@ class _Round:
                     return
 
     def _give(self, client: str) -> None:
-        """Give an order to the pool."""
-        future = self._pool.schedule(perform, args=(self._job, self._waiting[client]), timeout=self._limits.deadline_s)
+        """Give an order to the pool.
+
+        Raises:
+            BrokenProcessPool: the pool takes no more.
+        """
+        order, deadline_s = self._waiting[client], self._limits.deadline_s
+        try:
+            future = self._pool.schedule(perform, args=(self._job, order), timeout=deadline_s)
+        except RuntimeError as fault:
+            raise BrokenProcessPool(str(fault)) from fault
         self._futures[future] = client
 
     def _answer(self, future: Future[bytes], client: str) -> Answer | Failure | None:
@@ -102,8 +116,9 @@ def work_through(
     """Give every order to a worker and yield what becomes of it, in the order in which they are done.
 
     A worker that dies is replaced, and its order tried once more. An order that takes longer than the deadline is
-    killed with its worker and not tried again. After `stop` says so, nothing more is begun, and workers still at
-    work are killed.
+    killed with its worker and not tried again. Where the whole pool ends by itself, the orders that were first in it
+    are tried alone, one by one, so that whichever is to blame fails alone. After `stop` says so, nothing more is
+    begun, and workers still at work are killed.
 
     Args:
         orders: one a client.
@@ -112,20 +127,32 @@ def work_through(
         stop: asked a few times a second.
     """
     waiting = {order.client: order for order in orders}
-    tries = dict.fromkeys(waiting, 1)
-    fruitless = 0
-    while waiting and fruitless < _TRIES and not stop():
-        before = len(waiting)
-        pool = _pool(job, limits, len(waiting))
-        try:
-            yield from _Round(pool, job, limits, waiting, tries).run(stop)
-        finally:
-            pool.stop()  # type: ignore[no-untyped-call]
-            pool.join()
-        fruitless = fruitless + 1 if len(waiting) == before else 0
-    if not stop():
-        for client in waiting:
-            yield Failure(client, Cause.CRASHED, "no worker could be kept alive", tries=tries[client])
+    suspects: list[str] = []
+    while waiting and not stop():
+        alone = suspects.pop() if suspects else None
+        given = dict(waiting) if alone is None else {alone: waiting[alone]}
+        tries = dict.fromkeys(given, 1 if alone is None else _TRIES)
+        yield from _one_round(given, job, limits, tries, stop)
+        broken = bool(given) and not stop()
+        if broken and alone is None:
+            suspects = [client for client in waiting if client in given][: limits.jobs]
+        elif broken and alone is not None:
+            yield Failure(alone, Cause.CRASHED, "no worker could be kept alive for it", tries=_TRIES)
+            del given[alone]
+        answered = waiting.keys() - given.keys() if alone is None else {alone}
+        waiting = {client: order for client, order in waiting.items() if client not in answered}
+
+
+def _one_round(
+    given: dict[str, Order], job: str, limits: Limits, tries: dict[str, int], stop: Callable[[], bool]
+) -> Iterator[Answer | Failure]:
+    """Yield answers of one pool; orders that it answered leave `given`."""
+    pool = _pool(job, limits, len(given))
+    try:
+        yield from _Round(pool, job, limits, given, tries).run(stop)
+    finally:
+        pool.stop()  # type: ignore[no-untyped-call]
+        pool.join()
 
 
 def _pool(job: str, limits: Limits, orders: int) -> ProcessPool:

@@ -72,7 +72,8 @@ def _command(commands: argparse._SubParsersAction[_Parser], name: str, brief: st
 
 
 def _add_overnight(command: _Parser) -> None:
-    """Add the arguments of `overnight`."""
+    """Add the arguments of `overnight`; the usage shows BOOK first, because `--only` takes all words that follow it."""
+    command.usage = "soilrota overnight BOOK --out DIR [--as-of DATE] [--only CLIENT ...] [--jobs N]"
     command.add_argument("book", metavar="BOOK", type=Path, help="the book's folder")
     command.add_argument("--out", metavar="DIR", type=Path, required=True, help="folder for what is made")
     command.add_argument(
@@ -90,6 +91,7 @@ def _add_overnight(command: _Parser) -> None:
 
 def _add_check(command: _Parser) -> None:
     """Add the arguments of `check`."""
+    command.usage = "soilrota check PATH [PATH ...] [--only CLIENT ...] [--json]"
     command.add_argument("paths", metavar="PATH", type=Path, nargs="+", help="a book's folder, or a file of a book")
     command.add_argument("--only", metavar="CLIENT", nargs="+", action="extend", default=[], help="check these alone")
     command.add_argument("--json", action="store_true", help="print the problems as one JSON list")
