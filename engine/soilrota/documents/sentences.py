@@ -221,6 +221,10 @@ _WAYS = {
 }
 
 
+#: Ways out whose days begin today.
+_BEGIN_TODAY = frozenset({WayOutKind.BEFORE_PLANNED, WayOutKind.MOVE_PLANNED})
+
+
 def way_out_sentence(way: WayOut, language: str) -> str:
     """Return a way out as a sentence, with its days and what it costs."""
     costs = []
@@ -229,5 +233,8 @@ def way_out_sentence(way: WayOut, language: str) -> str:
     if way.days_out_of_season:
         costs.append(f"{counted(way.days_out_of_season, 'day')} outside the season, so a trend would mix seasons")
     cost = f" The cost: {'; '.join(costs)}." if costs else ""
-    days = spans_words(way.spans, language)
-    return f"{_WAYS[way.kind]}: {days}, best on {long_day(way.best, language)}.{cost}"
+    if way.kind in _BEGIN_TODAY:
+        # Days that begin today would change every night while nothing else does.
+        best = "the sooner the better" if way.best == way.spans[0].first else f"best on {long_day(way.best, language)}"
+        return f"{_WAYS[way.kind]}: up to {long_day(way.spans[-1].last, language)}, {best}.{cost}"
+    return f"{_WAYS[way.kind]}: {spans_words(way.spans, language)}, best on {long_day(way.best, language)}.{cost}"

@@ -16,7 +16,7 @@ from soilrota.files.suggest import nearest_name
 
 if TYPE_CHECKING:
     from soilrota.files.document import Document
-    from soilrota.files.reading import read_geojson, read_yaml
+    from soilrota.files.reading import read_geojson, read_what_can_be, read_yaml
     from soilrota.files.tables import Row, Table, as_day, read_csv
 
 __all__ = [
@@ -28,6 +28,7 @@ __all__ = [
     "nearest_name",
     "read_csv",
     "read_geojson",
+    "read_what_can_be",
     "read_yaml",
     "replace_file",
     "shipped",
@@ -42,6 +43,7 @@ _LATER = {
     "as_day": "tables",
     "read_csv": "tables",
     "read_geojson": "reading",
+    "read_what_can_be": "reading",
     "read_yaml": "reading",
 }
 

@@ -58,11 +58,13 @@ class Document:
         name: the file's name in the book.
         data: plain values: dict, list, str, int, float, bool, None; dates stay ISO text.
         root: the nodes behind the values.
+        left_out: places of the entries in which a key was left out because its value cannot be used.
     """
 
     name: str
     data: Any
     root: Node = field(repr=False, compare=False)
+    left_out: tuple[str, ...] = ()
 
     def place(self, *path: str | int) -> Place:
         """Return the place of the value at the path, or of the nearest one above that is written."""

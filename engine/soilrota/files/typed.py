@@ -23,12 +23,14 @@ class Typing:
         name: the file's name in the book.
         problems: what is wrong with single words and keys.
         refused: paths whose value was refused, so that nothing else is said of them.
+        unknown: paths of keys that the schema does not know.
     """
 
     schemas: SchemaSet
     name: str
     problems: list[Problem] = field(default_factory=list)
     refused: set[Path] = field(default_factory=set)
+    unknown: list[Path] = field(default_factory=list)
 
     def value(self, node: Node, schema: Schema, home: str, path: Path = ()) -> Any:
         """Return the value of a node under a resolved schema."""
@@ -63,6 +65,7 @@ class Typing:
 
     def _unknown_key(self, key: Node, properties: dict[str, Any], path: Path) -> None:
         """Note a key that the schema does not know, with the one probably meant."""
+        self.unknown.append((*path, key.text or ""))
         near = nearest_name(key.text or "", properties)
         expected = f"one of {', '.join(sorted(properties))}" if properties else "no key here"
         mend = f"write '{near}'" if near else "take it out, or correct its spelling"

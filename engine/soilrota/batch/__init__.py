@@ -1,0 +1,19 @@
+"""The night over a whole book, and the check of it.
+
+```
+night        lock, ledger, digests → orders → answers → files, ledger rows, season.csv, run.json
+  lock           one night at a time
+  fingerprints   digests of the book's files and of the engine, standard library alone
+  book_facts     what is known of the whole book
+  ledger         what was made from which inputs, on which date
+  standing       whether a client need not be looked at
+  workers        workers that can be killed one by one      inside   what runs within a worker
+  work           what a worker does for a client            season_rows, season   the table
+  settling       answer → files in place → ledger → entry
+  outputs        the output folder                          run_report   run.json
+checking     every problem of a book, nothing made
+reading      the book as both see it                        blanks   what a new file still has to be told
+```
+Modules import what reads YAML, draws maps or sets pages only where there is work, so that a night in which nothing
+changed costs next to nothing.
+"""

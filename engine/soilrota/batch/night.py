@@ -1,0 +1,237 @@
+"""One night: lock, ledger, digests; workers for what changed; files, then ledger rows; the table and the report.
+
+This process alone writes. A document is put in place first and remembered second, so that a night that is cut off
+anywhere leaves whole files and a ledger that claims nothing too much; the next night finds what is missing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from datetime import date
+from pathlib import Path
+from time import perf_counter
+from typing import Protocol
+
+from soilrota.batch.book_facts import BookFacts, read_book_facts
+from soilrota.batch.faults import CannotStartError
+from soilrota.batch.fingerprints import client_digest, engine_digest
+from soilrota.batch.ledger import ClientRecord, Ledger, open_ledger
+from soilrota.batch.lock import night_lock
+from soilrota.batch.outputs import prepare_output, remove_departed
+from soilrota.batch.run_report import RUN_FILE, run_report
+from soilrota.batch.season import SEASON_FILE, season_table
+from soilrota.batch.settling import Settler
+from soilrota.batch.standing import entry_of, folder_entries, stands
+from soilrota.batch.values import Entry, NightReport, Order, Outcome, SeasonRow
+from soilrota.files import nearest_name, replace_file
+
+#: The job that makes a client's documents.
+JOB = "soilrota.batch.work:make_client"
+
+
+@dataclass(frozen=True, slots=True)
+class NightRequest:
+    """What is asked of a night.
+
+    Attributes:
+        root: the book's folder.
+        out: the output folder.
+        started: when the night starts, ISO 8601, for the lock and the report.
+        as_of: the as-of date; None for today in the practice's time zone.
+        only: ids of the clients to work on; empty for all.
+        jobs: workers at once [-].
+        job: `module:function` that a worker runs for each client.
+    """
+
+    root: Path
+    out: Path
+    started: str
+    as_of: date | None = None
+    only: tuple[str, ...] = ()
+    jobs: int = 1
+    job: str = JOB
+
+
+class Watcher(Protocol):
+    """Who is told how the night goes on."""
+
+    def begin(self, clients: int) -> None:
+        """Hear how many clients there are [-]."""
+
+    def done(self, entry: Entry) -> None:
+        """Hear what became of a client."""
+
+    def asked_to_end(self) -> int | None:
+        """Return the number of the signal that asks the night to end; None while there is none."""
+
+
+def run_night(request: NightRequest, today: Callable[[str], date], watcher: Watcher) -> NightReport:
+    """Run a night.
+
+    Args:
+        request: what is asked.
+        today: returns today's date in a time zone (IANA name); asked only where the request names no as-of date.
+        watcher: is told of every client, and says when to end early.
+
+    Raises:
+        CannotStartError: nothing was begun; the text says why.
+        AnotherRunError: another night is at work on this book.
+    """
+    began = perf_counter()
+    with _opened(request) as ledger:
+        engine = engine_digest()
+        facts = ledger.book()
+        if facts is None or not facts.hold(request.root, engine):
+            facts = read_book_facts(request.root, engine)
+            ledger.keep_book(facts)
+        night = _Night(request, request.as_of or today(facts.time_zone), facts, ledger, watcher)
+        night.select()
+        prepare_output(request.root, request.out)
+        night.work()
+        faults = [*night.settler.faults, *night.write_season()]
+        report = NightReport(
+            as_of=night.as_of,
+            started=request.started,
+            took_s=perf_counter() - began,
+            entries=tuple(night.entries[name] for name in sorted(night.entries)),
+            problems=facts.problems,
+            stopped_by=watcher.asked_to_end(),
+            faults=tuple(faults),
+        )
+        return _reported(request.out, report)
+
+
+@contextmanager
+def _opened(request: NightRequest) -> Iterator[Ledger]:
+    """Hold the book's lock and its ledger."""
+    records = request.root / "records"
+    if not (request.root / "practice.yaml").is_file():
+        raise CannotStartError(f"{request.root} is not a book: it has no practice.yaml")
+    try:
+        records.mkdir(exist_ok=True)
+    except OSError as fault:
+        raise CannotStartError(f"the folder {records} cannot be made: {fault.strerror}") from fault
+    with night_lock(records / "night.lock", request.started), open_ledger(records / "ledger.sqlite") as ledger:
+        yield ledger
+
+
+def _reported(out: Path, report: NightReport) -> NightReport:
+    """Write the report; return it, with the fault where it could not be written."""
+    try:
+        replace_file(out / RUN_FILE, run_report(report))
+    except OSError as fault:
+        return replace(report, faults=(*report.faults, f"{RUN_FILE} could not be written: {fault.strerror}"))
+    return report
+
+
+class _Night:
+    """The state of one night."""
+
+    def __init__(self, request: NightRequest, as_of: date, facts: BookFacts, ledger: Ledger, watcher: Watcher) -> None:
+        self.request = request
+        self.as_of = as_of
+        self.facts = facts
+        self.known = ledger.clients()
+        self.settler = Settler(request.out, as_of, facts.engine, ledger, self.known)
+        self.watcher = watcher
+        self.entries: dict[str, Entry] = {}
+        self.clients: tuple[str, ...] = ()
+        self.current: set[str] = set()
+
+    def select(self) -> None:
+        """Choose the clients to work on.
+
+        Raises:
+            CannotStartError: a client that was asked for is not in the book.
+        """
+        names = (*self.facts.clients, *self.facts.unreadable)
+        for name in self.request.only:
+            if name not in names:
+                nearest = nearest_name(name, names)
+                hint = f"; did you mean {nearest}?" if nearest else ""
+                raise CannotStartError(f"there is no client {name} in the book{hint}")
+        wanted = set(self.request.only or names)
+        self.clients = tuple(name for name in self.facts.clients if name in wanted)
+        self.entries = folder_entries(self.facts, wanted)
+
+    def work(self) -> None:
+        """See what stands, and have made what does not."""
+        self.watcher.begin(len(self.clients) + len(self.entries))
+        for entry in self.entries.values():
+            self.watcher.done(entry)
+        orders = []
+        for client in self.facts.clients:
+            record = self._standing_record(client)
+            if record is not None:
+                self.current.update({client} if record.outcome is Outcome.MADE else ())
+                if client in self.clients:
+                    self._tell(entry_of(record))
+            elif client in self.clients:
+                known = self.known.get(client)
+                documents = dict(known.documents) if known else {}
+                orders.append(Order(self.request.root, self.request.out, client, self.as_of, documents))
+        if orders:
+            self._have_made(orders)
+
+    def _standing_record(self, client: str) -> ClientRecord | None:
+        """Return the ledger's record of a client where it still holds and its documents are on disk; else None."""
+        record = self.known.get(client)
+        if record is None:
+            return None
+        inputs = client_digest(self.request.root, client, self.facts.shared)
+        return record if stands(record, inputs, self.facts.engine, self.as_of, self.request.out) else None
+
+    def _have_made(self, orders: list[Order]) -> None:
+        """Give the orders to workers and settle what they answer."""
+        from soilrota.batch.workers import Limits, work_through  # noqa: PLC0415 - loaded where there is work
+
+        limits = Limits(self.request.jobs, self.facts.deadline_s, self.facts.memory_mb)
+        for answer in work_through(orders, self.request.job, limits, self._must_stop):
+            entry = self.settler.settle(answer)
+            if entry.outcome in (Outcome.MADE, Outcome.UNCHANGED):
+                self.current.add(entry.client)
+            self._tell(entry)
+        why = (
+            "the night was ended before its turn"
+            if self.watcher.asked_to_end()
+            else "the night stopped where it could not write"
+        )
+        for order in orders:
+            if order.client not in self.entries:
+                self._tell(Entry(order.client, Outcome.NOT_REACHED, why))
+
+    def _must_stop(self) -> bool:
+        """Return whether to begin nothing more."""
+        return self.watcher.asked_to_end() is not None or bool(self.settler.faults)
+
+    def _tell(self, entry: Entry) -> None:
+        """Remember what became of a client, and say it."""
+        self.entries[entry.client] = entry
+        self.watcher.done(entry)
+
+    def write_season(self) -> Iterator[str]:
+        """Write the season table and remove what departed clients left; yield what could not be done, in words."""
+        if self._must_stop():
+            return
+        names = (*self.facts.clients, *self.facts.unreadable)
+        departed = sorted(set(self.known) - set(names))
+        try:
+            _replace_if_other(self.request.out / SEASON_FILE, season_table(self._rows()))
+            remove_departed(self.request.out, departed)
+        except OSError as fault:
+            yield f"{fault.filename or SEASON_FILE} could not be written: {fault.strerror}"
+
+    def _rows(self) -> Iterator[SeasonRow]:
+        """Yield the rows of every client of the book, by id."""
+        for client in sorted((*self.facts.clients, *self.facts.unreadable)):
+            if record := self.known.get(client):
+                standing = "current" if client in self.current else "last-known"
+                yield from ({**row, "standing": standing} for row in record.rows)
+
+
+def _replace_if_other(path: Path, content: bytes) -> None:
+    """Replace a file where it does not hold this content already."""
+    if not path.is_file() or path.read_bytes() != content:
+        replace_file(path, content)

@@ -1,0 +1,60 @@
+"""The output folder: where documents lie, what is swept from it, and when it is not fit to be written to."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable
+from pathlib import Path
+
+from soilrota.batch.faults import CannotStartError
+from soilrota.files import sweep_leftovers
+
+#: The client's programme.
+PROGRAMME = "programme.pdf"
+#: Every document of a client.
+DOCUMENTS = (PROGRAMME,)
+_CLIENTS = "clients"
+_OURS_IN_A_BOOK = ("clients", "records", "laboratories")
+
+
+def document_name(client: str, document: str) -> str:
+    """Return the path of a document below the output folder, with forward slashes."""
+    return f"{_CLIENTS}/{client}/{document}"
+
+
+def document_file(out: Path, client: str, document: str) -> Path:
+    """Return where a document lies."""
+    return out / _CLIENTS / client / document
+
+
+def prepare_output(root: Path, out: Path) -> None:
+    """Make the output folder ready, and sweep what an interrupted night left in it.
+
+    Raises:
+        CannotStartError: it is the book itself or one of its own folders, or it cannot be written.
+    """
+    book, place = root.resolve(), out.resolve()
+    kept = (book / name for name in _OURS_IN_A_BOOK)
+    if place in (book, *book.parents) or any(place.is_relative_to(folder) for folder in kept):
+        raise CannotStartError(f"the output folder {out} must not hold or be a part of the book; name another one")
+    try:
+        out.mkdir(parents=True, exist_ok=True)
+        sweep_leftovers(out)
+    except OSError as fault:
+        raise CannotStartError(f"the output folder {out} cannot be made ready: {fault.strerror}") from fault
+    if not os.access(out, os.W_OK | os.X_OK):
+        raise CannotStartError(f"the output folder {out} cannot be written")
+
+
+def remove_departed(out: Path, departed: Iterable[str]) -> None:
+    """Remove the documents of clients that are no longer in the book, and their folders where nothing else is in them.
+
+    Raises:
+        OSError: a file cannot be removed.
+    """
+    for client in departed:
+        for document in DOCUMENTS:
+            document_file(out, client, document).unlink(missing_ok=True)
+        folder = out / _CLIENTS / client
+        if folder.is_dir() and not any(folder.iterdir()):
+            folder.rmdir()

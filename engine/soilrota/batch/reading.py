@@ -1,0 +1,30 @@
+"""Reads the book as the night and the check both see it: `soilrota.book`, with the blanks of new files as errors."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from soilrota.batch.blanks import blanks_in, with_blanks
+from soilrota.book import Shared, client_ids, load_client, load_shared
+from soilrota.model.client import Client
+from soilrota.problems import Problem, in_order
+
+
+def read_shared(root: Path) -> tuple[Shared | None, tuple[Problem, ...]]:
+    """Return what all clients share, or None where it has errors; and its problems in order."""
+    files = (root / "practice.yaml", root / "protocols.yaml", *sorted((root / "laboratories").glob("*.yaml")))
+    shared, problems = load_shared(root)
+    blanks = tuple(blanks_in(root, files))
+    return (None if blanks else shared), in_order(with_blanks(problems, blanks))
+
+
+def read_clients(root: Path) -> tuple[tuple[str, ...], tuple[Problem, ...]]:
+    """Return the ids of the clients, sorted, and what is wrong with their folders."""
+    return client_ids(root)
+
+
+def read_client(root: Path, client: str, shared: Shared) -> tuple[Client | None, tuple[Problem, ...]]:
+    """Return one client, or None where it has errors; and its problems in order."""
+    loaded, problems = load_client(root, client, shared)
+    blanks = tuple(blanks_in(root, (root / "clients" / client / "client.yaml",)))
+    return (None if blanks else loaded), in_order(with_blanks(problems, blanks))

@@ -1,0 +1,68 @@
+"""`run.json`: the last night, for programs and for those who ask what happened.
+
+```
+engine          version of soilrota
+as_of           as-of date, ISO
+started         when the night started, ISO 8601
+took_s          the whole night [s]
+stopped_by      number of the signal that ended it early, or null
+faults          what could not be written, in words
+counts          clients by outcome: made, unchanged, problems, failed, not-reached
+problems        of the files that all clients share and of the clients' folder, each as in clients[].problems
+clients[]       one entry a client, by id
+  client          its id
+  outcome         made | unchanged | problems | failed | not-reached
+  reason          why it failed or was not reached, in words; else empty
+  cause           of a failure: deadline | memory | crashed | fault | not-written; else null
+  documents[]     those that stand in the output folder: file (below it), date, sha256, made (in this night)
+  tasks           its rows of season.csv
+  took_s          time spent on it [s]
+  tries           workers that tried it; 0 where nothing had changed
+  problems[]      severity, code, file, line, column, path, found, expected, mend
+```
+"""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from soilrota import __version__
+from soilrota.batch.problem_records import to_records
+from soilrota.batch.values import Entry, NightReport, Outcome
+
+RUN_FILE = "run.json"
+
+
+def run_report(night: NightReport) -> bytes:
+    """Return the report as JSON, UTF-8, one client a line."""
+    head = {
+        "engine": __version__,
+        "as_of": night.as_of.isoformat(),
+        "started": night.started,
+        "took_s": round(night.took_s, 3),
+        "stopped_by": night.stopped_by,
+        "faults": list(night.faults),
+        "counts": {str(outcome): night.count(outcome) for outcome in Outcome},
+        "problems": to_records(night.problems),
+    }
+    lines = ",\n".join(json.dumps(_entry(entry), ensure_ascii=False) for entry in night.entries)
+    return f'{json.dumps(head, ensure_ascii=False)[:-1]}, "clients": [\n{lines}\n]}}\n'.encode()
+
+
+def _entry(entry: Entry) -> dict[str, Any]:
+    """Return the record of one client."""
+    return {
+        "client": entry.client,
+        "outcome": str(entry.outcome),
+        "reason": entry.reason,
+        "cause": str(entry.cause) if entry.cause else None,
+        "documents": [
+            {"file": made.file, "date": made.day.isoformat(), "sha256": made.output, "made": made.made}
+            for made in entry.documents
+        ],
+        "tasks": entry.tasks,
+        "took_s": round(entry.took_s, 3),
+        "tries": entry.tries,
+        "problems": to_records(entry.problems),
+    }

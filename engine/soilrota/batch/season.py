@@ -1,0 +1,60 @@
+"""`season.csv`: every task of every client, one a row, for a spreadsheet.
+
+Columns, all text: `client`, `client_name`, `farm`, `farm_name`, `zone`, `zone_name`, `protocol`, `protocol_name`
+(ids and names); `state` (where the task stands, the words of the window engine); `season`, `season_name`,
+`season_first`, `season_last` (the season that the answer is about, ISO dates); `open_days` (open days of that season,
+spans `first/last` joined by blanks, days already past included); `best_day` (empty where there is none, or where the
+best day has passed and any open day from now on serves); `best_day_passed` (`yes` or `no`); `last_sampled` (empty when
+never); `months_overdue` (empty when not overdue); `standing`: `current`, or `last-known` where the client could not be
+looked at this time and its rows are those of an earlier night.
+
+Neither the as-of date nor anything that changes with every day stands in it. Clients by id, tasks in the order of the
+client's file.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterable
+
+from soilrota.batch.values import SeasonRow
+
+SEASON_FILE = "season.csv"
+COLUMNS = (
+    "client",
+    "client_name",
+    "farm",
+    "farm_name",
+    "zone",
+    "zone_name",
+    "protocol",
+    "protocol_name",
+    "state",
+    "season",
+    "season_name",
+    "season_first",
+    "season_last",
+    "open_days",
+    "best_day",
+    "best_day_passed",
+    "last_sampled",
+    "months_overdue",
+    "standing",
+)
+#: First characters that make a spreadsheet take a text for a formula (OWASP ASVS 5.0.0, 1.2.10).
+_FORMULA = frozenset("=+-@\t\r\n\0")
+
+
+def season_table(rows: Iterable[SeasonRow]) -> bytes:
+    """Return the table as UTF-8 CSV (RFC 4180), no text of which a spreadsheet takes for a formula."""
+    text = io.StringIO(newline="")
+    writer = csv.writer(text)
+    writer.writerow(COLUMNS)
+    writer.writerows([_as_text(row.get(column, "")) for column in COLUMNS] for row in rows)
+    return text.getvalue().encode()
+
+
+def _as_text(value: str) -> str:
+    """Return the value with an apostrophe before it where it would be taken for a formula."""
+    return f"'{value}" if value[:1] in _FORMULA else value

@@ -1,0 +1,107 @@
+"""What a worker does for one client: files to windows to documents. It writes nothing."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from functools import lru_cache
+from hashlib import sha256
+from pathlib import Path
+from time import perf_counter
+
+from soilrota.batch.faults import BatchError
+from soilrota.batch.fingerprints import client_digest, same_file, shared_digest
+from soilrota.batch.outputs import PROGRAMME, document_file
+from soilrota.batch.reading import read_client, read_shared
+from soilrota.batch.season_rows import season_rows
+from soilrota.batch.values import Answer, DocumentAnswer, KnownDocument, Order, SeasonRow
+from soilrota.book import Shared
+from soilrota.documents import ProgrammeView, programme_view, render_programme, view_digest, warm_up
+from soilrota.model.client import Client
+from soilrota.model.windows import Task
+from soilrota.timing import tasks_of, window_of
+
+
+class PracticeChangedError(BatchError):
+    """The files that all clients share got errors while the night was at work."""
+
+
+def make_client(order: Order) -> Answer:
+    """Make one client's documents, as far as what stands on disk is not right already.
+
+    A document of which the view is the one in the ledger keeps its date; any other is dated by the as-of date.
+
+    Raises:
+        PracticeChangedError: the files that all clients share got errors since the night began.
+    """
+    began = perf_counter()
+    shared = _shared(order.root, shared_digest(order.root, ""))
+    inputs = client_digest(order.root, order.client, shared_digest(order.root, shared.practice.logo))
+    client, problems = read_client(order.root, order.client, shared)
+    if client is None:
+        return Answer(order.client, inputs, None, (), (), problems, perf_counter() - began)
+    tasks = tasks_of(client)
+    said = _said(client, tasks, order.as_of)
+    document = _document(order, said.view)
+    return Answer(
+        client=order.client,
+        inputs=inputs,
+        holds_until=_holds_until(client, tasks, said, order.as_of),
+        rows=said.rows,
+        documents=(document,),
+        problems=problems,
+        took_s=perf_counter() - began,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Said:
+    """What is said of a client on one day, and the last day on which the windows stand."""
+
+    view: ProgrammeView
+    rows: tuple[SeasonRow, ...]
+    until: date
+
+
+def _said(client: Client, tasks: tuple[Task, ...], day: date) -> _Said:
+    """Return what is said of a client on a day."""
+    windows = tuple(window_of(task, day) for task in tasks)
+    until = min((window.holds_until for window in windows), default=day)
+    return _Said(programme_view(client, tasks, windows), season_rows(client, windows), until)
+
+
+def _holds_until(client: Client, tasks: tuple[Task, ...], said: _Said, as_of: date) -> date:
+    """Return the last day on which the same is said.
+
+    A window stands except for days that have passed; where a document speaks of those, it is looked at every night.
+    """
+    last = _said(client, tasks, said.until)
+    return said.until if (last.view, last.rows) == (said.view, said.rows) else as_of
+
+
+def _document(order: Order, view: ProgrammeView) -> DocumentAnswer:
+    """Return the programme, rendered only where the file on disk is not the one of this view."""
+    digest = view_digest(view, order.root)
+    known = order.known.get(PROGRAMME)
+    same = known is not None and known.view == digest
+    if known is not None and same and same_file(document_file(order.out, order.client, PROGRAMME), known.output):
+        return DocumentAnswer(PROGRAMME, known, None)
+    day = known.day if known is not None and same else order.as_of
+    _warm_up()
+    content = render_programme(view, day, order.root)
+    return DocumentAnswer(PROGRAMME, KnownDocument(digest, day, sha256(content).hexdigest()), content)
+
+
+@lru_cache(maxsize=1)
+def _warm_up() -> None:
+    """Get ready to render, once a worker."""
+    warm_up()
+
+
+@lru_cache(maxsize=1)
+def _shared(root: Path, digest: str) -> Shared:  # noqa: ARG001 - the digest is what the cache goes by
+    """Return what all clients share, read anew where the digest says that it changed."""
+    shared, problems = read_shared(root)
+    if shared is None:
+        raise PracticeChangedError(f"the files that all clients share got errors during the night: {problems[0]}")
+    return shared

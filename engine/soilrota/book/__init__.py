@@ -1,0 +1,14 @@
+"""From the files of a book to checked values of the model: every problem found, none raised.
+
+- `load_shared`: the practice, its protocols, its laboratories.
+- `client_ids`: which clients there are.
+- `load_client`: one client, held against every rule across its files.
+- `input_files`: the files that a client's documents depend on.
+"""
+
+from soilrota.book.folders import client_ids, input_files
+from soilrota.book.loading import load_client
+from soilrota.book.parts import Shared
+from soilrota.book.shared import load_shared
+
+__all__ = ["Shared", "client_ids", "input_files", "load_client", "load_shared"]

@@ -1,0 +1,138 @@
+"""From the practice's file and the laboratories' files to the model."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from soilrota.book.parts import Located
+from soilrota.book.places import items
+from soilrota.model.practice import (
+    AnalysisWait,
+    Gap,
+    Hemisphere,
+    Laboratory,
+    MonthDay,
+    MonthDaySpan,
+    Night,
+    Person,
+    Practice,
+    Season,
+)
+from soilrota.problems import Place
+
+#: The practice's own limits of a night, where its file does not give them (see the schema of practice.yaml).
+_DEADLINE_S = 120.0
+_MEMORY_MB = 1024
+_WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+
+
+def build_practice(
+    file: Located[Mapping[str, Any]],
+    laboratories: Mapping[str, Laboratory],
+    default_gaps: Mapping[str, Gap],
+    default_waits: Iterable[AnalysisWait],
+) -> Located[Practice]:
+    """Return the practice.
+
+    Args:
+        file: the top of practice.yaml.
+        laboratories: by id.
+        default_gaps: the engine's own waiting times by class; the practice's own replace them class by class.
+        default_waits: the engine's own longer waits; the practice's own are added.
+    """
+    data = file.data
+    night = data.get("night", {})
+    own_gaps = {gap.value.material_class: gap.value for gap in build_gaps(file)}
+    practice = Practice(
+        name=data["name"],
+        time_zone=data["time_zone"],
+        logo=data.get("logo", ""),
+        contact=data.get("contact", ""),
+        people={person.value.id: person.value for person in build_people(file)},
+        seasons={season.value.id: season.value for season in build_seasons(file)},
+        gaps={**default_gaps, **own_gaps},
+        analysis_waits=(*default_waits, *_waits(data)),
+        laboratories=dict(laboratories),
+        night=Night(float(night.get("deadline_s", _DEADLINE_S)), night.get("memory_mb", _MEMORY_MB)),
+        place=file.at(),
+    )
+    return Located(practice, file.at, data)
+
+
+def build_people(file: Located[Mapping[str, Any]]) -> tuple[Located[Person], ...]:
+    """Return the people of the practice, in the order of the file."""
+    return tuple(
+        item.holding(
+            Person(
+                id=item.data["id"],
+                name=item.data["name"],
+                role=item.data["role"],
+                email=item.data.get("email", ""),
+                qualification=item.data.get("qualification", ""),
+                place=item.at(),
+            )
+        )
+        for item in items(file, "people")
+    )
+
+
+def build_seasons(file: Located[Mapping[str, Any]]) -> tuple[Located[Season], ...]:
+    """Return the seasons of the practice, in the order of the file."""
+    return tuple(
+        item.holding(Season(id=item.data["id"], name=item.data["name"], spans=_spans(item.data), place=item.at()))
+        for item in items(file, "seasons")
+    )
+
+
+def _spans(data: Mapping[str, Any]) -> dict[Hemisphere, tuple[MonthDaySpan, ...]]:
+    """Return the spans of a season on each hemisphere that it has any on."""
+    return {
+        hemisphere: tuple(MonthDaySpan(month_day(span["first"]), month_day(span["last"])) for span in spans)
+        for hemisphere in Hemisphere
+        if (spans := data.get(hemisphere.value))
+    }
+
+
+def month_day(text: str) -> MonthDay:
+    """Return the day of the year that `month-day` text names, for instance 01-20."""
+    month, day = text.split("-")
+    return MonthDay(int(month), int(day))
+
+
+def build_gaps(file: Located[Mapping[str, Any]]) -> tuple[Located[Gap], ...]:
+    """Return the waiting times that the practice sets itself, in the order of the file."""
+    return tuple(item.holding(_gap(item.data, item.at())) for item in items(file, "gaps"))
+
+
+def _gap(data: Mapping[str, Any], place: Place) -> Gap:
+    """Return one waiting time; 0 months where the class does not count."""
+    counts = data.get("counts", True)
+    return Gap(
+        material_class=data["class"],
+        counts=counts,
+        months=data.get("months", 0) if counts else 0,
+        reason=data.get("reason", ""),
+        source=data.get("source", "the practice's own rule"),
+        place=place,
+    )
+
+
+def _waits(data: Mapping[str, Any]) -> Iterable[AnalysisWait]:
+    """Yield the longer waits that the practice adds."""
+    for wait in data.get("analysis_waits", ()):
+        yield AnalysisWait(wait["class"], tuple(wait["analytes"]), wait["months"], wait["source"])
+
+
+def build_laboratory(laboratory_id: str, file: Located[Mapping[str, Any]]) -> Laboratory:
+    """Return the laboratory of one file; its id is the file's name."""
+    data = file.data
+    return Laboratory(
+        id=laboratory_id,
+        name=data["name"],
+        country=data["country"],
+        turnaround_working_days=data["turnaround_working_days"],
+        courier_days=data["courier_days"],
+        receiving_weekdays=tuple(sorted(_WEEKDAYS.index(day) + 1 for day in data["receiving_weekdays"])),
+        place=file.at(),
+    )

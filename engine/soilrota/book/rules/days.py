@@ -1,0 +1,47 @@
+"""Days: in order, in a year that can be, and known."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from soilrota.book.limits import limits
+from soilrota.book.parts import ClientParts
+from soilrota.problems import Problem, error, warning
+
+
+def years_are_possible(parts: ClientParts) -> Iterator[Problem]:
+    """Every day of the book lies between the earliest and the latest year that make sense."""
+    earliest, latest = limits().earliest_year, limits().latest_year
+    for day, place in parts.days():
+        if not earliest <= day.year <= latest:
+            expected = f"a day from {earliest} to {latest}"
+            yield error("year-not-possible", place, f"the day {day.isoformat()}", expected, "correct the year")
+
+
+def applications_end_after_they_start(parts: ClientParts) -> Iterator[Problem]:
+    """The last day of spreading is not before the first."""
+    for application in parts.applications:
+        first, last = application.value.first_day, application.value.last_day
+        if first is not None and last is not None and last < first:
+            found = f"the last day {last.isoformat()} is before the first day {first.isoformat()}"
+            yield error("days-reversed", application.at("last_day"), found, "", "swap the days or correct one")
+
+
+def results_are_reported_after_sampling(parts: ClientParts) -> Iterator[Problem]:
+    """A laboratory reports a sample on the day of sampling at the earliest."""
+    for result in parts.results:
+        sampled, reported = result.value.sampled, result.value.reported
+        if reported < sampled:
+            found = f"reported on {reported.isoformat()}, before sampling on {sampled.isoformat()}"
+            yield error("days-reversed", result.at("reported"), found, "", "correct one of the two days")
+
+
+def days_of_spreading_are_known(parts: ClientParts) -> Iterator[Problem]:
+    """A spreading without its date leaves the windows of its zones unknown: said, so that somebody asks."""
+    for application in parts.applications:
+        value = application.value
+        if value.first_day is None or value.last_day is None:
+            column = "first_day" if value.first_day is None else "last_day"
+            found = f"the {'first' if column == 'first_day' else 'last'} day of spreading {value.material} is not known"
+            mend = "ask the client and write the date"
+            yield warning("day-not-known", application.at(column), found, "a date, as 2026-03-14", mend)

@@ -1,0 +1,60 @@
+"""Repeats: an id names one thing, and a thing stands once."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterable, Iterator
+
+from soilrota.book.parts import ClientParts, SharedParts
+from soilrota.problems import Place, Problem, error
+
+
+def repeated(code: str, what: str, items: Iterable[tuple[Hashable, str, Place]], mend: str) -> Iterator[Problem]:
+    """Yield an error for each item (key, name, place) whose key an earlier one has, naming the earlier's line."""
+    first: dict[Hashable, Place] = {}
+    for key, name, place in items:
+        earlier = first.setdefault(key, place)
+        if earlier is not place:
+            yield error(code, place, f"{what} {name} stands already at {earlier}", f"each {what} once", mend)
+
+
+def ids_are_unique(parts: ClientParts) -> Iterator[Problem]:
+    """Farms, zones of a farm, and the client's protocols have different ids."""
+    rename = "give one of them another id, or take it out"
+    farms = [(farm.value.id, farm.value.id, farm.at("id")) for farm in parts.farms]
+    zones = [((zone.value.farm, zone.value.id), zone.value.id, zone.at("id")) for zone in parts.zones]
+    protocols = [(protocol.value.id, protocol.value.id, protocol.at("id")) for protocol in parts.own_protocols]
+    yield from repeated("repeated-id", "farm", farms, rename)
+    yield from repeated("repeated-id", "zone", zones, rename)
+    yield from repeated("repeated-id", "protocol", protocols, rename)
+
+
+def shared_ids_are_unique(parts: SharedParts) -> Iterator[Problem]:
+    """People, seasons, classes of gaps and shared protocols have different ids."""
+    rename = "give one of them another id, or take it out"
+    for what, items in (("person", parts.people), ("season", parts.seasons), ("protocol", parts.protocols)):
+        named = [(item.value.id, item.value.id, item.at("id")) for item in items]
+        yield from repeated("repeated-id", what, named, rename)
+    gaps = [(gap.value.material_class, gap.value.material_class, gap.at("class")) for gap in parts.gaps]
+    yield from repeated("repeated-id", "waiting time for", gaps, "keep one of them")
+
+
+def bags_are_unique(parts: ClientParts) -> Iterator[Problem]:
+    """A bag id stands once in the field notes: one bag is one zone, one layer, one day."""
+    bags = [(note.value.bag, note.value.bag, note.at("bag")) for note in parts.field_notes if note.value.bag]
+    yield from repeated("bag-repeated", "bag", bags, "correct the bag id of one row, or take a doubled row out")
+
+
+def map_draws_once(parts: ClientParts) -> Iterator[Problem]:
+    """The map draws each farm, each access point and each zone once; several parts are one MultiPolygon."""
+    for kind in ("farm", "zone", "access"):
+        drawn = [
+            (
+                (feature.value.farm, feature.value.zone),
+                "/".join(filter(None, (feature.value.farm, feature.value.zone))),
+                feature.at("properties", kind if kind != "access" else "farm"),
+            )
+            for feature in parts.features
+            if feature.value.kind == kind
+        ]
+        mend = "take one out, or draw both parts as one MultiPolygon"
+        yield from repeated("drawn-twice", f"the {kind} of" if kind == "access" else f"the {kind}", drawn, mend)

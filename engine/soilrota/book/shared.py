@@ -1,0 +1,88 @@
+"""What all clients share: the practice, its protocols, its laboratories."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from soilrota.book.folders import (
+    PRACTICE_FILE,
+    PROTOCOLS_FILE,
+    bad_id,
+    in_book,
+    is_id,
+    laboratory_files,
+    link_leaves_book,
+    name_in_book,
+)
+from soilrota.book.parts import Shared, SharedParts
+from soilrota.book.places import whole
+from soilrota.book.practice import build_gaps, build_laboratory, build_people, build_practice, build_seasons
+from soilrota.book.protocols import build_protocols
+from soilrota.book.rules.catalogue import SHARED_RULES
+from soilrota.book.rules.logo import logo_can_be_printed
+from soilrota.files import Document, read_yaml
+from soilrota.guidelines import analysis_waits, gaps
+from soilrota.model.practice import Laboratory
+from soilrota.problems import Place, Problem, has_errors, in_order
+
+
+def load_shared(root: Path) -> tuple[Shared | None, tuple[Problem, ...]]:
+    """Read and check what all clients share.
+
+    Args:
+        root: the book's folder.
+
+    Returns:
+        The practice with its laboratories and the shared protocols, or None where anything of it has an error; and
+        all problems of these files, in order. protocols.yaml may be missing where every client has its own.
+    """
+    practice_file, problems = read_book_yaml(root, root / PRACTICE_FILE, "practice")
+    laboratories, found = _laboratories(root)
+    problems += found
+    protocols_file = None
+    if (root / PROTOCOLS_FILE).exists():
+        protocols_file, found = read_book_yaml(root, root / PROTOCOLS_FILE, "protocols")
+        problems += found
+    if practice_file is None:
+        return None, in_order(problems)
+    top = whole(practice_file)
+    practice = build_practice(top, laboratories, gaps(), analysis_waits())
+    protocols, found = build_protocols(whole(protocols_file), {}) if protocols_file else ((), ())
+    parts = SharedParts(practice, build_people(top), build_seasons(top), build_gaps(top), protocols)
+    problems += found
+    problems += tuple(_broken_rules(root, parts))
+    if has_errors(problems):
+        return None, in_order(problems)
+    by_id = {protocol.value.id: protocol.value for protocol in protocols}
+    return Shared(practice.value, by_id), in_order(problems)
+
+
+def _broken_rules(root: Path, parts: SharedParts) -> Iterator[Problem]:
+    """Yield what every rule of the shared files finds."""
+    for rule in SHARED_RULES:
+        yield from rule(parts)
+    yield from logo_can_be_printed(root, parts.practice.value.logo, parts.practice.at("logo"))
+
+
+def _laboratories(root: Path) -> tuple[dict[str, Laboratory], tuple[Problem, ...]]:
+    """Return the laboratories by id; the name of the file is the id."""
+    laboratories: dict[str, Laboratory] = {}
+    problems: tuple[Problem, ...] = ()
+    for path in laboratory_files(root):
+        if not is_id(path.stem):
+            problems += (bad_id(Place(name_in_book(root, path)), "file", path.stem),)
+            continue
+        document, found = read_book_yaml(root, path, "laboratory")
+        problems += found
+        if document is not None:
+            laboratories[path.stem] = build_laboratory(path.stem, whole(document))
+    return laboratories, problems
+
+
+def read_book_yaml(root: Path, path: Path, schema: str) -> tuple[Document | None, tuple[Problem, ...]]:
+    """Read one YAML file of the book, refusing a link that leads out of it."""
+    name = name_in_book(root, path)
+    if not in_book(root, path):
+        return None, (link_leaves_book(Place(name)),)
+    return read_yaml(path, name, schema)

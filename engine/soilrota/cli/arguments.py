@@ -1,0 +1,123 @@
+"""What may be asked on the command line, and the help for it."""
+
+from __future__ import annotations
+
+import argparse
+from datetime import date
+from pathlib import Path
+from typing import NoReturn
+
+from soilrota import __version__
+
+_EXITS = """\
+Exit codes: 0 all is well, 1 some clients have problems or failed, 2 nothing could be begun,
+3 another night is at work on the same book, 130 or 143 ended by a signal.
+"""
+_OVERNIGHT = """\
+Work through every client of a book: read and check its files, find each zone's next sampling
+window, and write its documents where their content changed. A client with problems or a fault
+keeps its earlier documents and stops no other. OUT also gets season.csv, with every task of
+every client, and run.json, with how the night went. OUT may be deleted at any time: the next
+night makes the same files again.
+"""
+_CHECK = """\
+Print every problem of a book, one a line as file:line:column, and make nothing. Each PATH is a
+book's folder, or a file of a book: then only its client is checked, or every client where the
+file belongs to all. This is what the pre-commit hook runs.
+"""
+_NEW = """\
+Write the first file of a client, with marked blanks to fill in; where BOOK does not exist or is
+empty, the files of a new practice as well. Nothing that exists is ever touched. `soilrota check`
+lists the blanks that are left.
+"""
+
+
+class _Parser(argparse.ArgumentParser):
+    """A parser that names the nearest command when a word is none."""
+
+    commands: tuple[str, ...] = ()
+
+    def error(self, message: str) -> NoReturn:
+        """Say what is wrong with the arguments, and what was probably meant; exit with 2."""
+        if message.startswith("argument COMMAND: invalid choice: "):
+            word = message.split("'")[1]
+            from difflib import get_close_matches  # noqa: PLC0415 - loaded where a word is no command
+
+            nearest = get_close_matches(word, self.commands, n=1)
+            hint = f"did you mean {nearest[0]}?" if nearest else f"choose one of {', '.join(self.commands)}"
+            message = f"there is no command {word}; {hint}"
+        self.exit(2, f"soilrota: {message}\nTry: {self.prog} --help\n")
+
+
+def parser() -> argparse.ArgumentParser:
+    """Return the parser of the whole command line; the chosen command is `command`."""
+    top = _Parser(
+        prog="soilrota",
+        description="Plan the soil sampling of many client farms from a book of plain files.",
+        epilog=_EXITS,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    top.add_argument("--version", action="version", version=f"soilrota {__version__}", help="print the version")
+    commands = top.add_subparsers(dest="command", metavar="COMMAND", required=True)
+    _add_overnight(_command(commands, "overnight", "work through every client and write their documents", _OVERNIGHT))
+    _add_check(_command(commands, "check", "print every problem of a book", _CHECK))
+    _add_new(_command(commands, "new", "begin the files of a client, or of a book", _NEW))
+    top.commands = tuple(commands.choices)
+    return top
+
+
+def _command(commands: argparse._SubParsersAction[_Parser], name: str, brief: str, text: str) -> _Parser:
+    """Add a command with its help."""
+    return commands.add_parser(name, help=brief, description=text, formatter_class=argparse.RawDescriptionHelpFormatter)
+
+
+def _add_overnight(command: _Parser) -> None:
+    """Add the arguments of `overnight`; the usage shows BOOK first, because `--only` takes all words that follow it."""
+    command.usage = "soilrota overnight BOOK --out DIR [--as-of DATE] [--only CLIENT ...] [--jobs N]"
+    command.add_argument("book", metavar="BOOK", type=Path, help="the book's folder")
+    command.add_argument("--out", metavar="DIR", type=Path, required=True, help="folder for what is made")
+    command.add_argument(
+        "--as-of",
+        metavar="DATE",
+        type=_day,
+        help="work as on this day, ISO (default: today in the practice's time zone)",
+    )
+    command.add_argument(
+        "--only", metavar="CLIENT", nargs="+", action="extend", default=[], help="work on these clients alone"
+    )
+    command.add_argument("--jobs", metavar="N", type=_count, help="clients at once (default: the cores of the machine)")
+    command.epilog = f"Example: soilrota overnight example_clients --out out --as-of 2027-02-15\n\n{_EXITS}"
+
+
+def _add_check(command: _Parser) -> None:
+    """Add the arguments of `check`."""
+    command.usage = "soilrota check PATH [PATH ...] [--only CLIENT ...] [--json]"
+    command.add_argument("paths", metavar="PATH", type=Path, nargs="+", help="a book's folder, or a file of a book")
+    command.add_argument("--only", metavar="CLIENT", nargs="+", action="extend", default=[], help="check these alone")
+    command.add_argument("--json", action="store_true", help="print the problems as one JSON list")
+    command.epilog = (
+        "Example: soilrota check example_clients --only anvil-creek\n\n"
+        "Exit codes: 0 no errors, 1 errors, 2 nothing to check.\n"
+    )
+
+
+def _add_new(command: _Parser) -> None:
+    """Add the arguments of `new`."""
+    command.add_argument("book", metavar="BOOK", type=Path, help="the book's folder; made where it does not exist")
+    command.add_argument("client", metavar="CLIENT", help="id of the client: lower-case words joined by hyphens")
+    command.epilog = "Example: soilrota new my-book anvil-creek && soilrota check my-book\n"
+
+
+def _day(text: str) -> date:
+    """Return a day from ISO text."""
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"{text} is not a day; write it as in 2027-02-15") from None
+
+
+def _count(text: str) -> int:
+    """Return a number of at least 1."""
+    if not text.isascii() or not text.isdecimal() or int(text) < 1:
+        raise argparse.ArgumentTypeError(f"{text} is not a number of at least 1")
+    return int(text)

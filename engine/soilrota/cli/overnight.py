@@ -1,0 +1,67 @@
+"""`soilrota overnight`: one night, told on standard error, summed up on standard output."""
+
+from __future__ import annotations
+
+import os
+import sys
+from datetime import UTC, date, datetime
+from typing import Any
+
+from soilrota.batch.night import NightRequest, run_night
+from soilrota.batch.values import NightReport, Outcome
+from soilrota.cli.exit_codes import SIGNALLED, TRACEBACK, ExitCode
+from soilrota.cli.progress import Teller
+from soilrota.cli.speech import complain, counted, say, say_problems
+
+
+def overnight(chosen: Any) -> int:
+    """Run the night that the arguments ask for, and return the exit code."""
+    request = NightRequest(
+        root=chosen.book,
+        out=chosen.out,
+        started=datetime.now(UTC).isoformat(timespec="seconds"),
+        as_of=chosen.as_of,
+        only=tuple(chosen.only),
+        jobs=chosen.jobs or len(os.sched_getaffinity(0)),
+    )
+    with Teller() as teller:
+        night = run_night(request, _today, teller)
+    _say_problems(night)
+    say(_sum(night))
+    return _exit_code(night)
+
+
+def _today(time_zone: str) -> date:
+    """Return today's date in a time zone."""
+    from zoneinfo import ZoneInfo  # noqa: PLC0415 - loaded where no date was named
+
+    return datetime.now(ZoneInfo(time_zone)).date()
+
+
+def _say_problems(night: NightReport) -> None:
+    """Print the problems of the night, those of the book first, then client by client."""
+    say_problems(night.problems, sys.stderr)
+    for entry in night.entries:
+        if not (entry.problems or entry.outcome is Outcome.FAILED):
+            continue
+        say(f"\n{entry.client}" + (f": {entry.reason}" if entry.reason else ""), sys.stderr)
+        say_problems(entry.problems, sys.stderr, before="  ")
+        if entry.trace and os.environ.get(TRACEBACK):
+            say(entry.trace, sys.stderr)
+    for fault in night.faults:
+        complain(fault)
+
+
+def _sum(night: NightReport) -> str:
+    """Return the night on one line."""
+    counts = (f"{night.count(outcome)} {outcome}" for outcome in Outcome if night.count(outcome))
+    clients = counted(len(night.entries), "client")
+    return f"as of {night.as_of}: {clients}: {', '.join(counts)}; {night.took_s:.1f} s"
+
+
+def _exit_code(night: NightReport) -> int:
+    """Return the exit code that tells the truth about the night."""
+    if night.stopped_by is not None:
+        return SIGNALLED + night.stopped_by
+    good = night.count(Outcome.MADE) + night.count(Outcome.UNCHANGED)
+    return ExitCode.GOOD if good == len(night.entries) and not night.faults else ExitCode.SOME_PROBLEMS

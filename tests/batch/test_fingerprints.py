@@ -1,0 +1,111 @@
+"""Digests change with everything that a document depends on, and with nothing else."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+
+from soilrota.batch.fingerprints import client_digest, engine_digest, listing_digest, same_file, shared_digest
+from soilrota.book import input_files
+from tests.acceptance.small_book import edit
+
+
+def _client(book: Path) -> str:
+    """Return the digest of the first client."""
+    return client_digest(book, "alder-farm", shared_digest(book, "logo.png"))
+
+
+def _complete(book: Path) -> None:
+    """Give the first client every file that it may have."""
+    (book / "logo.png").write_bytes(b"a logo")
+    for name in ("laboratories/bench.yaml", "records/results/alder-farm/r1.csv"):
+        (book / name).parent.mkdir(parents=True)
+        (book / name).write_text("text", encoding="utf-8")
+    for name in ("map.geojson", "field_notes.csv", "cropping.csv"):
+        (book / "clients" / "alder-farm" / name).write_text("text", encoding="utf-8")
+
+
+def test_every_input_file_of_the_book_counts(book: Path) -> None:
+    """Whatever file `soilrota.book` names as an input: changing it, or taking it away, changes the digest."""
+    _complete(book)
+    files = input_files(book, "alder-farm", "logo.png")
+    assert len(files) == 10
+    for path in files:
+        before, content = _client(book), path.read_bytes()
+        path.write_bytes(content + b" ")
+        assert _client(book) != before, path
+        path.unlink()
+        assert _client(book) != before, path
+        path.write_bytes(content)
+        assert _client(book) == before, path
+
+
+def test_other_clients_and_dates_of_files_do_not_count(book: Path) -> None:
+    """Touching, other clients, hidden files and notes that nobody reads change nothing."""
+    before = _client(book)
+    os.utime(book / "clients" / "alder-farm" / "client.yaml", (1, 1))
+    edit(book / "clients" / "birch-farm" / "client.yaml", "Lou", "Kim")
+    (book / "clients" / "alder-farm" / ".hidden.yaml").write_text("x", encoding="utf-8")
+    (book / "clients" / "alder-farm" / "notes.txt").write_text("x", encoding="utf-8")
+    assert _client(book) == before
+
+
+def test_a_new_file_beside_the_others_counts(book: Path) -> None:
+    """A stray file is a warning, so it must be looked at."""
+    before = _client(book)
+    (book / "clients" / "alder-farm" / "aplications.csv").write_text("x", encoding="utf-8")
+    assert _client(book) != before
+
+
+def test_a_link_is_told_from_a_file_and_followed_in_the_book_alone(book: Path, tmp_path: Path) -> None:
+    """The same content behind a link is another digest; a link out of the book is never opened."""
+    path = book / "clients" / "alder-farm" / "applications.csv"
+    before = _client(book)
+    inside = book / "shared.csv"
+    path.rename(inside)
+    path.symlink_to(inside)
+    linked = _client(book)
+    assert linked != before
+    edit(inside, "120", "130")
+    assert _client(book) != linked
+    path.unlink()
+    outside = tmp_path / "endless"
+    os.mkfifo(outside)
+    path.symlink_to(outside)
+    assert _client(book) not in (before, linked)
+
+
+def test_a_pipe_in_place_of_a_file_does_not_block(book: Path) -> None:
+    """What is not a regular file is never opened."""
+    os.mkfifo(book / "clients" / "alder-farm" / "map.geojson")
+    assert len(_client(book)) == 64
+
+
+@pytest.mark.parametrize("name", ["new-farm", "stray.txt"])
+def test_the_listing_knows_which_clients_there_are(book: Path, name: str) -> None:
+    """A new folder, a client file that comes, a stray file: each changes the listing; content does not."""
+    before = listing_digest(book)
+    edit(book / "clients" / "alder-farm" / "client.yaml", "Lou", "Kim")
+    assert listing_digest(book) == before
+    entry = book / "clients" / name
+    entry.mkdir() if "." not in name else entry.touch()
+    empty = listing_digest(book)
+    assert empty != before
+    if entry.is_dir():
+        (entry / "client.yaml").touch()
+        assert listing_digest(book) != empty
+
+
+def test_the_engine_s_digest_is_the_same_in_one_engine() -> None:
+    """Twice the same engine, twice the same digest."""
+    assert engine_digest() == engine_digest()
+
+
+def test_same_file(tmp_path: Path) -> None:
+    """A file is the same by content; a missing one is not."""
+    path = tmp_path / "file"
+    assert not same_file(path, "")
+    path.write_bytes(b"")
+    assert same_file(path, "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855")

@@ -1,0 +1,120 @@
+"""The ledger remembers exactly, survives, and is never replaced behind anybody's back."""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from soilrota.batch.book_facts import BookFacts
+from soilrota.batch.faults import CannotStartError
+from soilrota.batch.ledger import VERSION, ClientRecord, open_ledger
+from soilrota.batch.values import KnownDocument, Outcome
+from soilrota.problems import Place, warning
+
+PROBLEM = warning("zone-mixed", Place("clients/a/client.yaml", 3, 4, "farms[0]"), "two soils", "one", "split it")
+RECORD = ClientRecord(
+    client="alder-farm",
+    inputs="i",
+    engine="e",
+    as_of=date(2027, 2, 15),
+    holds_until=date.max,
+    outcome=Outcome.MADE,
+    rows=({"client": "alder-farm", "zone": "Ñandú"},),
+    problems=(PROBLEM,),
+    documents={"programme.pdf": KnownDocument("v", date(2027, 2, 1), "o")},
+)
+FACTS = BookFacts("s", "l", "e", "Australia/Melbourne", "", 120.0, 1024, ("alder-farm",), ("Bad",), (PROBLEM,))
+
+
+@pytest.fixture
+def path(tmp_path: Path) -> Path:
+    """Return where the ledger lies."""
+    return tmp_path / "ledger.sqlite"
+
+
+def test_what_is_kept_is_given_back(path: Path) -> None:
+    """Facts and records come back equal, after closing too; a document that is not named again keeps its row."""
+    with open_ledger(path) as ledger:
+        assert ledger.book() is None
+        assert ledger.clients() == {}
+        ledger.keep_book(FACTS)
+        ledger.keep(RECORD)
+        ledger.keep(replace(RECORD, outcome=Outcome.PROBLEMS, documents={}))
+    with open_ledger(path) as ledger:
+        assert ledger.book() == FACTS
+        assert ledger.clients() == {"alder-farm": replace(RECORD, outcome=Outcome.PROBLEMS)}
+
+
+def test_it_is_written_through_to_the_disk(path: Path) -> None:
+    """Write-ahead logging with full synchronisation is in force."""
+    with open_ledger(path) as ledger:
+        modes = [ledger._connection.execute(f"PRAGMA {name}").fetchone()[0] for name in ("journal_mode", "synchronous")]
+    assert modes == ["wal", 2]
+
+
+@pytest.mark.parametrize("content", [b"", b"not a ledger at all", b"SQLite format 3\0" + b"x" * 5000])
+def test_a_damaged_ledger_is_put_aside_and_not_begun_anew(path: Path, content: bytes) -> None:
+    """Put aside with its bytes; no new one is made until the damaged one is moved away."""
+    path.write_bytes(content)
+    with pytest.raises(CannotStartError, match=r"put aside as ledger.sqlite.damaged-1"), open_ledger(path):
+        pass
+    assert path.with_name("ledger.sqlite.damaged-1").read_bytes() == content
+    with pytest.raises(CannotStartError, match="Restore"), open_ledger(path):
+        pass
+    assert not path.exists()
+    path.with_name("ledger.sqlite.damaged-1").unlink()
+    with open_ledger(path) as ledger:
+        assert ledger.clients() == {}
+
+
+def test_a_page_that_was_overwritten_is_noticed(path: Path) -> None:
+    """Damage inside the file is found at the start of the night, not in its middle."""
+    with open_ledger(path) as ledger:
+        for number in range(200):
+            ledger.keep(replace(RECORD, client=f"farm-{number}"))
+    with path.open("r+b") as file:
+        file.seek(4096 * 2)
+        file.write(os.urandom(4096))
+    with pytest.raises(CannotStartError, match="damaged"), open_ledger(path):
+        pass
+
+
+def test_another_program_s_database_is_not_taken_for_ours(path: Path) -> None:
+    """A sound SQLite file of somebody else is put aside as well."""
+    connection = sqlite3.connect(path)
+    connection.execute("CREATE TABLE other (x)")
+    connection.close()
+    with pytest.raises(CannotStartError, match="put aside"), open_ledger(path):
+        pass
+
+
+def test_a_newer_ledger_is_refused_and_left(path: Path) -> None:
+    """A ledger of a later version stays where it is."""
+    with open_ledger(path):
+        pass
+    connection = sqlite3.connect(path)
+    connection.execute(f"PRAGMA user_version = {VERSION + 1}")
+    connection.close()
+    with pytest.raises(CannotStartError, match="newer soilrota"), open_ledger(path):
+        pass
+    assert path.exists()
+
+
+def test_a_second_damaged_ledger_does_not_replace_the_first(path: Path) -> None:
+    """Each is put aside under its own number."""
+    for number in (1, 2):
+        path.write_bytes(b"damaged %d" % number)
+        with pytest.raises(CannotStartError), open_ledger(path):
+            pass
+        assert path.with_name(f"ledger.sqlite.damaged-{number}").read_bytes() == b"damaged %d" % number
+
+
+def test_a_place_that_cannot_be_written_is_said(tmp_path: Path) -> None:
+    """A missing folder is a reason not to begin, not a traceback."""
+    with pytest.raises(CannotStartError, match="cannot be made"), open_ledger(tmp_path / "nowhere" / "ledger.sqlite"):
+        pass

@@ -1,0 +1,15 @@
+"""Fixtures of the tests of the command line."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.acceptance.small_book import write_book
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Path:
+    """Return the folder of a small book."""
+    return write_book(tmp_path / "book")
