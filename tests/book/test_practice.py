@@ -72,3 +72,9 @@ def test_a_laboratory() -> None:
     laboratory = build_laboratory("north-bench", written(data, "laboratories/north-bench.yaml"))
     assert (laboratory.id, laboratory.receiving_weekdays) == ("north-bench", (1, 4))
     assert laboratory.place.file == "laboratories/north-bench.yaml"
+
+
+def test_a_laboratory_that_names_no_days_receives_from_monday_to_friday() -> None:
+    """The key may be left out."""
+    data = {"name": "North Bench", "country": "AU", "turnaround_working_days": 8, "courier_days": 2}
+    assert build_laboratory("north-bench", written(data, "x.yaml")).receiving_weekdays == (1, 2, 3, 4, 5)

@@ -133,6 +133,15 @@ def build_laboratory(laboratory_id: str, file: Located[Mapping[str, Any]]) -> La
         country=data["country"],
         turnaround_working_days=data["turnaround_working_days"],
         courier_days=data["courier_days"],
-        receiving_weekdays=tuple(sorted(_WEEKDAYS.index(day) + 1 for day in data["receiving_weekdays"])),
+        receiving_weekdays=weekday_numbers(data.get("receiving_weekdays", _WEEKDAYS[:5])),
         place=file.at(),
     )
+
+
+def weekday_numbers(names: Iterable[str]) -> tuple[int, ...]:
+    """Return the ISO numbers of weekdays (1 Monday to 7 Sunday), sorted.
+
+    >>> weekday_numbers(["tuesday", "monday"])
+    (1, 2)
+    """
+    return tuple(sorted(_WEEKDAYS.index(name) + 1 for name in names))
