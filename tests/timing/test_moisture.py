@@ -9,7 +9,8 @@ import pytest
 
 from soilrota.guidelines import water_figures
 from soilrota.model.moisture import Likelihood, calendar_index
-from soilrota.model.weather import Station, Weather
+from soilrota.model.stations import Station
+from soilrota.model.weather import Weather
 from soilrota.problems import Place
 from soilrota.timing.moisture import Soil, filled_gaps, outlooks, soil_shares
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from soilrota.book.parts import Located
 from soilrota.book.places import items
-from soilrota.model.client import Contact, Decision, Farm, GapOverride, LastSampled, Zone
+from soilrota.model.client import Blackout, Contact, Decision, Farm, GapOverride, LastSampled, Zone
 from soilrota.model.ground import AvoidedPlace, Outline, Position
 from soilrota.model.results import Target
 
@@ -151,4 +151,20 @@ def build_gap_overrides(file: Located[Mapping[str, Any]]) -> tuple[Located[GapOv
             )
         )
         for item in items(file, "gap_overrides")
+    )
+
+
+def build_blackouts(file: Located[Mapping[str, Any]]) -> tuple[Located[Blackout], ...]:
+    """Return the days on which the client wants nobody on the land."""
+    return tuple(
+        item.holding(
+            Blackout(
+                first=date.fromisoformat(item.data["first"]),
+                last=date.fromisoformat(item.data["last"]),
+                reason=item.data["reason"],
+                zones=tuple(item.data.get("zones", ())),
+                place=item.at(),
+            )
+        )
+        for item in items(file, "blackouts")
     )

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from datetime import date
 from typing import Any
 
 from soilrota.book.parts import Located
 from soilrota.book.places import items
 from soilrota.model.practice import (
+    Absence,
     AnalysisWait,
     Gap,
     Hemisphere,
@@ -19,6 +21,7 @@ from soilrota.model.practice import (
     Practice,
     Season,
 )
+from soilrota.model.stations import Station
 from soilrota.problems import Place
 
 #: The practice's own limits of a night, where its file does not give them (see the schema of practice.yaml).
@@ -56,8 +59,42 @@ def build_practice(
         laboratories=dict(laboratories),
         night=Night(float(night.get("deadline_s", _DEADLINE_S)), night.get("memory_mb", _MEMORY_MB)),
         place=file.at(),
+        worked_weekdays=weekday_numbers(data.get("worked_weekdays", _WEEKDAYS[:5])),
+        leave=tuple(absence.value for absence in build_leave(file)),
+        stations={station.value.id: station.value for station in build_stations(file)},
     )
     return Located(practice, file.at, data)
+
+
+def build_leave(file: Located[Mapping[str, Any]]) -> tuple[Located[Absence], ...]:
+    """Return the days on which the practice is away, in the order of the file."""
+    return tuple(
+        item.holding(
+            Absence(
+                date.fromisoformat(item.data["first"]),
+                date.fromisoformat(item.data["last"]),
+                item.data["reason"],
+                item.at(),
+            )
+        )
+        for item in items(file, "leave")
+    )
+
+
+def build_stations(file: Located[Mapping[str, Any]]) -> tuple[Located[Station], ...]:
+    """Return the weather stations of the practice, in the order of the file."""
+    return tuple(
+        item.holding(
+            Station(
+                item.data["id"],
+                item.data["name"],
+                float(item.data["latitude"]),
+                float(item.data["longitude"]),
+                item.at(),
+            )
+        )
+        for item in items(file, "weather_stations")
+    )
 
 
 def build_people(file: Located[Mapping[str, Any]]) -> tuple[Located[Person], ...]:

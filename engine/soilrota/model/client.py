@@ -85,6 +85,7 @@ class Farm:
         avoided: places that cores keep away from.
         zones: in the order of the file.
         place: where it is declared.
+        station: id of the weather station that stands for it; empty without one.
     """
 
     id: str
@@ -94,6 +95,26 @@ class Farm:
     access: Position | None
     avoided: tuple[AvoidedPlace, ...]
     zones: tuple[Zone, ...]
+    place: Place
+    station: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Blackout:
+    """Days on which the client wants nobody on the land.
+
+    Attributes:
+        first: first day.
+        last: last day, included.
+        reason: why.
+        zones: zones it holds for, as `farm/zone`; empty for all.
+        place: where it is declared.
+    """
+
+    first: date
+    last: date
+    reason: str
+    zones: tuple[str, ...]
     place: Place
 
 
@@ -158,6 +179,7 @@ class Client:
         practice: the practice.
         warnings: problems of severity warning, in order.
         place: the client's file.
+        blackouts: days on which the client wants nobody on the land.
     """
 
     id: str
@@ -180,3 +202,4 @@ class Client:
     practice: Practice
     warnings: tuple[Problem, ...]
     place: Place
+    blackouts: tuple[Blackout, ...] = ()

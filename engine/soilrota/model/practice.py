@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from datetime import date
 from enum import StrEnum
 
+from soilrota.model.stations import Station
 from soilrota.problems import Place
 
 
@@ -117,6 +119,16 @@ class Laboratory:
 
 
 @dataclass(frozen=True, slots=True)
+class Absence:
+    """Days on which the practice is away, both ends included, and why."""
+
+    first: date
+    last: date
+    reason: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
 class Night:
     """Limits of the overnight run: seconds [s] and memory [MB] that one client may take."""
 
@@ -140,6 +152,9 @@ class Practice:
         laboratories: by id.
         night: limits of the overnight run.
         place: the file.
+        worked_weekdays: ISO weekdays on which the practice samples (1 Monday to 7 Sunday).
+        leave: days on which the whole practice is away.
+        stations: weather stations by id.
     """
 
     name: str
@@ -153,3 +168,6 @@ class Practice:
     laboratories: dict[str, Laboratory]
     night: Night
     place: Place
+    worked_weekdays: tuple[int, ...] = (1, 2, 3, 4, 5)
+    leave: tuple[Absence, ...] = ()
+    stations: dict[str, Station] = field(default_factory=dict)

@@ -8,20 +8,9 @@ from datetime import date, timedelta
 import numpy as np
 import numpy.typing as npt
 
-from soilrota.problems import Place
+from soilrota.model.stations import Station
 
 Days = npt.NDArray[np.float64]
-
-
-@dataclass(frozen=True, slots=True)
-class Station:
-    """Where weather is recorded: position in degrees, WGS 84, south and west negative."""
-
-    id: str
-    name: str
-    latitude: float
-    longitude: float
-    place: Place
 
 
 @dataclass(frozen=True, slots=True, eq=False)
