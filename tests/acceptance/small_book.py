@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import shutil
 import subprocess
 import sys
@@ -82,6 +83,11 @@ def edit(path: Path, old: str, new: str) -> None:
     text = path.read_text(encoding="utf-8")
     assert old in text
     path.write_text(text.replace(old, new, 1), encoding="utf-8")
+
+
+def untraced() -> dict[str, str]:
+    """Return the environment without coverage, which loads modules and writes files of its own in each process."""
+    return {name: value for name, value in os.environ.items() if not name.startswith("COVERAGE")}
 
 
 def soilrota(*words: str | Path, **options: Any) -> subprocess.CompletedProcess[str]:

@@ -16,7 +16,7 @@ from typing import Any
 
 import pytest
 
-from tests.acceptance.small_book import AS_OF, CLIENTS, command, copied, night, outcomes, tree, write_book
+from tests.acceptance.small_book import AS_OF, CLIENTS, command, copied, night, outcomes, tree, untraced, write_book
 
 #: Moments at which a night is killed; the full count runs once before an issue is closed.
 KILLS = 50 if os.environ.get("SOILROTA_LONG") else 5
@@ -154,7 +154,7 @@ def test_no_room_on_the_disk_leaves_the_old_files_whole(
     more = "".join(zone.replace("id: flat", f"id: flat-{number}") for number in range(12))
     path.write_text(path.read_text(encoding="utf-8") + more, encoding="utf-8")
     room = 36_000  # the ledger and its index of 32 KiB have room, a programme of 13 zones has not
-    with _start(book, out, preexec_fn=lambda: _limit_files(room)) as running:
+    with _start(book, out, preexec_fn=lambda: _limit_files(room), env=untraced()) as running:
         _, err = running.communicate(timeout=120)
     assert running.returncode == 1
     assert "could not be written: File too large" in err

@@ -12,7 +12,7 @@ import pytest
 import yaml
 
 from soilrota.cli import main
-from tests.acceptance.small_book import edit
+from tests.acceptance.small_book import edit, untraced
 
 ROOT = Path(__file__).resolve().parents[2]
 LOADED = """
@@ -101,7 +101,12 @@ def test_nothing_to_check_exits_with_2(book: Path, tmp_path: Path, capsys: pytes
 def test_no_check_loads_what_sets_pages(book: Path) -> None:
     """A check stays quick: no PDF writer, no templates, no workers."""
     done = subprocess.run(
-        [sys.executable, "-c", LOADED, str(book)], capture_output=True, text=True, check=False, timeout=60
+        [sys.executable, "-c", LOADED, str(book)],
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=60,
+        env=untraced(),
     )
     assert (done.returncode, done.stderr) == (0, "soilrota: 3 clients checked: 0 errors, 0 warnings\n")
 

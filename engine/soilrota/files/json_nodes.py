@@ -57,6 +57,7 @@ class _Parser:
     root: Node | None = None
     stack: list[Node] = field(default_factory=list)
     keys: list[Node | None] = field(default_factory=list)
+    seen: list[dict[str, Node]] = field(default_factory=list)
     line: int = 1
     line_start: int = 0
     counted: int = 0
@@ -132,6 +133,7 @@ class _Parser:
         elif closing and self.stack and (self.awaits == "more" or self.first):
             node = self.stack.pop()
             self.keys.pop()
+            self.seen.pop()
             if (node.entries is not None) != (mark == "}"):
                 self._fault(index, f"'{mark}' closes what it did not open")
             self.awaits, self.first = "more", False
@@ -155,14 +157,15 @@ class _Parser:
         self._add(node)
         self.stack.append(node)
         self.keys.append(None)
+        self.seen.append({})
         self.awaits, self.first = ("key" if mark == "{" else "value"), True
 
     def _key(self, token: str, index: int) -> None:
         """Take the key of an object's entry."""
         node = self._node(index)
         node.text = self._string(token, index)
-        before = self.stack[-1].key(node.text)
-        if before is not None:
+        before = self.seen[-1].setdefault(node.text, node)
+        if before is not node:
             place = Place(self.name, node.line, node.column)
             found = f"the key '{node.text}' stands here and on line {before.line}"
             self.problems.append(error("duplicate-key", place, found, "each key once", "keep one of the two"))

@@ -106,6 +106,7 @@ class _Builder:
     root: Node | None = None
     stack: list[Node] = field(default_factory=list)
     keys: list[Node | None] = field(default_factory=list)
+    seen: list[dict[str, Node]] = field(default_factory=list)
     documents: int = 0
 
     def take(self, event: yaml.Event) -> bool:
@@ -129,6 +130,7 @@ class _Builder:
         if isinstance(event, yaml.MappingEndEvent | yaml.SequenceEndEvent):
             self.stack.pop()
             self.keys.pop()
+            self.seen.pop()
         return True
 
     def _document(self, place: Place) -> bool:
@@ -177,6 +179,7 @@ class _Builder:
         more = self._add(node, place)
         self.stack.append(node)
         self.keys.append(None)
+        self.seen.append({})
         return more
 
     def _add(self, node: Node, place: Place) -> bool:
@@ -190,20 +193,20 @@ class _Builder:
             return True
         key = self.keys[-1]
         if key is None:
-            return self._key(parent, node, place)
+            return self._key(node, place)
         if parent.entries is not None:
             parent.entries.append((key, node))
         self.keys[-1] = None
         return True
 
-    def _key(self, parent: Node, node: Node, place: Place) -> bool:
+    def _key(self, node: Node, place: Place) -> bool:
         """Take a node as the next key of a mapping."""
         if node.text is None:
             return self._refuse("key-not-text", place, "a key that is itself a list or a mapping", "write a plain word")
         if node.plain and node.text == "<<":
             return self._refuse("merge-key", place, "the merge key '<<'", "write the keys out")
-        first = parent.key(node.text)
-        if first is not None:
+        first = self.seen[-1].setdefault(node.text, node)
+        if first is not node:
             found = f"the key '{node.text}' stands here and on line {first.line}"
             self.problems.append(error("duplicate-key", place, found, "each key once", "keep one of the two"))
         self.keys[-1] = node
