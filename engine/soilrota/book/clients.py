@@ -87,6 +87,7 @@ def build_farm(
             avoided=avoided.get(data["id"], ()),
             zones=tuple(zone.value for zone in zones),
             place=farm.at(),
+            station=data.get("weather", ""),
         )
     )
 

@@ -20,6 +20,7 @@ APPLICATIONS_FILE = "applications.csv"
 FIELD_NOTES_FILE = "field_notes.csv"
 CROPPING_FILE = "cropping.csv"
 RESULTS = "records/results"
+WEATHER = "weather"
 
 CLIENT_FILES = (CLIENT_FILE, MAP_FILE, APPLICATIONS_FILE, FIELD_NOTES_FILE, CROPPING_FILE)
 _LOOKS_LIKE_OURS = frozenset({".csv", ".yaml", ".yml", ".geojson", ".json"})
@@ -128,6 +129,11 @@ def laboratory_files(root: Path) -> tuple[Path, ...]:
     return tuple(sorted((root / LABORATORIES).glob("*.yaml")))
 
 
+def weather_files(root: Path) -> tuple[Path, ...]:
+    """Return the weather files of the book, sorted."""
+    return tuple(sorted((root / WEATHER).glob("*.csv")))
+
+
 def input_files(root: Path, client_id: str, logo: str = "") -> tuple[Path, ...]:
     """Return every file that a client's documents depend on, sorted, those that exist.
 
@@ -141,6 +147,7 @@ def input_files(root: Path, client_id: str, logo: str = "") -> tuple[Path, ...]:
         root / PRACTICE_FILE,
         root / PROTOCOLS_FILE,
         *laboratory_files(root),
+        *weather_files(root),
         *(client / name for name in CLIENT_FILES),
         *result_files(root, client_id),
     ]

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from soilrota.book.client_files import ClientFiles, read_client_files
 from soilrota.book.clients import (
+    build_blackouts,
     build_contacts,
     build_decisions,
     build_farm,
@@ -119,6 +120,7 @@ def build_parts(files: ClientFiles, document: Document, shared: Shared) -> tuple
         results=build_results(files.results),
         features=features,
         map_failed=files.map_failed or bool(problems),
+        blackouts=build_blackouts(top),
     )
     return parts, (*problems, *found)
 
@@ -151,4 +153,5 @@ def _client(client_id: str, parts: ClientParts, problems: tuple[Problem, ...]) -
         practice=parts.shared.practice,
         warnings=tuple(problem for problem in problems if problem.severity is Severity.WARNING),
         place=parts.file.at(),
+        blackouts=tuple(blackout.value for blackout in parts.blackouts),
     )

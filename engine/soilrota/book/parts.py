@@ -9,12 +9,13 @@ from typing import Any, Generic, TypeVar
 from typing import Protocol as Interface
 
 from soilrota.model.applications import Application
-from soilrota.model.client import Contact, Decision, Farm, GapOverride, LastSampled, Zone
+from soilrota.model.client import Blackout, Contact, Decision, Farm, GapOverride, LastSampled, Zone
 from soilrota.model.ground import Outline, Ring
-from soilrota.model.practice import Gap, Hemisphere, Person, Practice, Season
+from soilrota.model.practice import Absence, Gap, Hemisphere, Person, Practice, Season
 from soilrota.model.protocol import Protocol
 from soilrota.model.results import Result, Target
 from soilrota.model.samples import FieldNote
+from soilrota.model.stations import Station
 from soilrota.problems import Place
 
 Value_co = TypeVar("Value_co", covariant=True)
@@ -98,6 +99,7 @@ class SharedParts:
     Attributes:
         practice: the practice, with its file's places.
         people, seasons, gaps, protocols: in the order of the files, so that repeated ids show.
+        leave, stations: in the order of the file.
     """
 
     practice: Located[Practice]
@@ -105,6 +107,8 @@ class SharedParts:
     seasons: tuple[Located[Season], ...]
     gaps: tuple[Located[Gap], ...]
     protocols: tuple[Located[Protocol], ...]
+    leave: tuple[Located[Absence], ...] = ()
+    stations: tuple[Located[Station], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,6 +130,7 @@ class ClientParts:
         applications, field_notes, cropping, results: rows.
         features: what the map draws.
         map_failed: whether there is a map that could not be read.
+        blackouts: days on which the client wants nobody on the land.
     """
 
     shared: Shared
@@ -148,6 +153,7 @@ class ClientParts:
     results: tuple[Located[Result], ...]
     features: tuple[Located[Feature], ...]
     map_failed: bool
+    blackouts: tuple[Located[Blackout], ...] = ()
 
     def zone_names(self) -> tuple[str, ...]:
         """Return every zone as `farm/zone`."""
@@ -167,6 +173,9 @@ class ClientParts:
             yield sampling.value.day, sampling.at("day")
         for decision in self.decisions:
             yield decision.value.day, decision.at("day")
+        for blackout in self.blackouts:
+            yield blackout.value.first, blackout.at("first")
+            yield blackout.value.last, blackout.at("last")
         for application in self.applications:
             for column in ("first_day", "last_day"):
                 day = getattr(application.value, column)

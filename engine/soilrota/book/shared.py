@@ -17,7 +17,15 @@ from soilrota.book.folders import (
 )
 from soilrota.book.parts import Shared, SharedParts
 from soilrota.book.places import whole
-from soilrota.book.practice import build_gaps, build_laboratory, build_people, build_practice, build_seasons
+from soilrota.book.practice import (
+    build_gaps,
+    build_laboratory,
+    build_leave,
+    build_people,
+    build_practice,
+    build_seasons,
+    build_stations,
+)
 from soilrota.book.protocols import build_protocols
 from soilrota.book.rules.catalogue import SHARED_RULES
 from soilrota.book.rules.logo import logo_can_be_printed
@@ -49,7 +57,15 @@ def load_shared(root: Path) -> tuple[Shared | None, tuple[Problem, ...]]:
     top = whole(practice_file)
     practice = build_practice(top, laboratories, gaps(), analysis_waits())
     protocols, found = build_protocols(whole(protocols_file), {}) if protocols_file else ((), ())
-    parts = SharedParts(practice, build_people(top), build_seasons(top), build_gaps(top), protocols)
+    parts = SharedParts(
+        practice,
+        build_people(top),
+        build_seasons(top),
+        build_gaps(top),
+        protocols,
+        build_leave(top),
+        build_stations(top),
+    )
     problems += found
     problems += tuple(_broken_rules(root, parts))
     if has_errors(problems):

@@ -11,9 +11,10 @@ House defaults, where the rules leave it open:
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
+from typing import TYPE_CHECKING
 
 from soilrota.model.applications import Application
 from soilrota.model.client import Client, GapOverride, Zone
@@ -21,24 +22,43 @@ from soilrota.model.practice import AnalysisWait
 from soilrota.model.protocol import Protocol
 from soilrota.model.results import Result
 from soilrota.model.samples import FieldNote
-from soilrota.model.windows import AppliedGap, Sampling, Task, TaskKey
+from soilrota.model.windows import (
+    AppliedGap,
+    Closure,
+    DecisionDay,
+    Sampling,
+    Span,
+    Task,
+    TaskKey,
+    WorkCalendar,
+)
 from soilrota.problems import Place
+from soilrota.quantities import analyte, split_code
+from soilrota.timing.task_moisture import with_outlooks
+
+if TYPE_CHECKING:
+    from soilrota.model.weather import Weather
 
 
-def tasks_of(client: Client) -> tuple[Task, ...]:
+def tasks_of(client: Client, weather: Mapping[str, Weather] | None = None) -> tuple[Task, ...]:
     """Return the tasks of the client, by farm, zone and protocol in the order of the file.
+
+    Args:
+        client: the checked client.
+        weather: records up to the as-of date by station id; without them moisture ranks nothing.
 
     Raises:
         KeyError: a zone refers to a protocol, season, hemisphere or class of material that is not there; a loaded
             client refers to none such.
     """
     samplings = _samplings(client)
-    return tuple(
+    tasks = tuple(
         _task(client, zone, client.protocols[name], samplings.get(TaskKey(farm.id, zone.id, name), ()))
         for farm in client.farms
         for zone in farm.zones
         for name in zone.protocols
     )
+    return with_outlooks(client, tasks, weather) if weather else tasks
 
 
 def _task(client: Client, zone: Zone, protocol: Protocol, samplings: tuple[Sampling, ...]) -> Task:
@@ -54,7 +74,34 @@ def _task(client: Client, zone: Zone, protocol: Protocol, samplings: tuple[Sampl
         applications=tuple(_applied_gap(client, zone, protocol, row) for row in touching),
         analysis_waits=_waits(client.practice.analysis_waits, protocol.analyses),
         place=zone.place,
+        calendar=_calendar(client, zone),
+        laboratory=client.practice.laboratories.get(protocol.laboratory),
+        holding_days=_holding_days(protocol),
+        decisions=tuple(
+            DecisionDay(decision.day, decision.what, decision.place)
+            for decision in client.decisions
+            if decision.protocol == protocol.id and (not decision.zones or f"{zone.farm}/{zone.id}" in decision.zones)
+        ),
     )
+
+
+def _calendar(client: Client, zone: Zone) -> WorkCalendar:
+    """Return on which days the practice samples in the zone."""
+    practice = client.practice
+    leave = (Closure("leave", Span(row.first, row.last), row.reason, row.place) for row in practice.leave)
+    blackouts = (
+        Closure("blackout", Span(row.first, row.last), row.reason, row.place)
+        for row in client.blackouts
+        if not row.zones or f"{zone.farm}/{zone.id}" in row.zones
+    )
+    return WorkCalendar(practice.worked_weekdays, client.country, client.subdivision, (*leave, *blackouts))
+
+
+def _holding_days(protocol: Protocol) -> int | None:
+    """Return the shortest holding time of the protocol's analyses [d]; None where all keep."""
+    found = (analyte(split_code(code)[0]) for code in protocol.analyses)
+    times = [known.holding_days for known in found if known is not None and known.holding_days is not None]
+    return min(times, default=None)
 
 
 def _applied_gap(client: Client, zone: Zone, protocol: Protocol, application: Application) -> AppliedGap:

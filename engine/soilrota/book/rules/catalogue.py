@@ -17,6 +17,7 @@ SHARED_RULES: tuple[Callable[[SharedParts], Iterator[Problem]], ...] = (
     seasons.seasons_have_days,
     sampling.practice_gaps_are_long_enough,
     sampling.shared_protocols_are_sound,
+    days.leave_ends_after_it_starts,
 )
 
 CLIENT_RULES: tuple[Callable[[ClientParts], Iterator[Problem]], ...] = (
@@ -30,6 +31,7 @@ CLIENT_RULES: tuple[Callable[[ClientParts], Iterator[Problem]], ...] = (
     references.ground_of_map_exists,
     references.laboratories_exist,
     references.own_protocols_lead_somewhere,
+    references.stations_exist,
     analyses.own_analyses_exist,
     analyses.targets_name_methods,
     analyses.results_name_methods,
@@ -39,6 +41,7 @@ CLIENT_RULES: tuple[Callable[[ClientParts], Iterator[Problem]], ...] = (
     sampling.own_protocols_are_sound,
     days.years_are_possible,
     days.applications_end_after_they_start,
+    days.blackouts_end_after_they_start,
     days.results_are_reported_after_sampling,
     days.days_of_spreading_are_known,
     areas.areas_are_known,

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 
 from soilrota.book.limits import limits
-from soilrota.book.parts import ClientParts
-from soilrota.problems import Problem, error, warning
+from soilrota.book.parts import ClientParts, SharedParts
+from soilrota.problems import Place, Problem, error, warning
 
 
 def years_are_possible(parts: ClientParts) -> Iterator[Problem]:
@@ -25,6 +26,25 @@ def applications_end_after_they_start(parts: ClientParts) -> Iterator[Problem]:
         if first is not None and last is not None and last < first:
             found = f"the last day {last.isoformat()} is before the first day {first.isoformat()}"
             yield error("days-reversed", application.at("last_day"), found, "", "swap the days or correct one")
+
+
+def blackouts_end_after_they_start(parts: ClientParts) -> Iterator[Problem]:
+    """The last day on which the client wants nobody is not before the first."""
+    for blackout in parts.blackouts:
+        yield from _reversed(blackout.value.first, blackout.value.last, blackout.at("last"))
+
+
+def leave_ends_after_it_starts(parts: SharedParts) -> Iterator[Problem]:
+    """The last day of leave is not before the first."""
+    for absence in parts.leave:
+        yield from _reversed(absence.value.first, absence.value.last, absence.at("last"))
+
+
+def _reversed(first: date, last: date, place: Place) -> Iterator[Problem]:
+    """Yield an error where a span ends before it starts."""
+    if last < first:
+        found = f"the last day {last.isoformat()} is before the first day {first.isoformat()}"
+        yield error("days-reversed", place, found, "", "swap the days or correct one")
 
 
 def results_are_reported_after_sampling(parts: ClientParts) -> Iterator[Problem]:

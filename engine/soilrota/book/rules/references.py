@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from soilrota.book.parts import ClientParts, Cropping, Located, SharedParts
 from soilrota.files import nearest_name
-from soilrota.model.client import Decision, GapOverride
+from soilrota.model.client import Blackout, Decision, GapOverride
 from soilrota.model.protocol import Protocol
 from soilrota.model.results import Result, Target
 from soilrota.model.samples import FieldNote
@@ -58,10 +58,10 @@ def _protocols_named(parts: ClientParts) -> Iterator[tuple[str, Place]]:
 
 
 def zones_exist(parts: ClientParts) -> Iterator[Problem]:
-    """Targets, decisions and waiting times name zones as `farm/zone`, and those exist."""
+    """Targets, decisions, waiting times and blackouts name zones as `farm/zone`, and those exist."""
     names = parts.zone_names()
-    owners: tuple[Located[Target] | Located[Decision] | Located[GapOverride], ...]
-    owners = (*parts.targets, *parts.decisions, *parts.gap_overrides)
+    owners: tuple[Located[Target] | Located[Decision] | Located[GapOverride] | Located[Blackout], ...]
+    owners = (*parts.targets, *parts.decisions, *parts.gap_overrides, *parts.blackouts)
     for owner in owners:
         for i, word in enumerate(owner.value.zones):
             if word not in names:
@@ -132,3 +132,13 @@ def _seasons_and_laboratories(
             yield unknown("unknown-season", protocol.at("season"), "season", season, seasons)
         if laboratory and laboratory not in laboratories:
             yield unknown("unknown-laboratory", protocol.at("laboratory"), "laboratory", laboratory, laboratories)
+
+
+def stations_exist(parts: ClientParts) -> Iterator[Problem]:
+    """A farm names a weather station of the practice."""
+    for farm in parts.farms:
+        word = farm.value.station
+        if word and word not in parts.shared.practice.stations:
+            yield unknown(
+                "unknown-station", farm.at("weather"), "weather station", word, parts.shared.practice.stations
+            )

@@ -29,9 +29,15 @@ def ids_are_unique(parts: ClientParts) -> Iterator[Problem]:
 
 
 def shared_ids_are_unique(parts: SharedParts) -> Iterator[Problem]:
-    """People, seasons, classes of gaps and shared protocols have different ids."""
+    """People, seasons, stations, classes of gaps and shared protocols have different ids."""
     rename = "give one of them another id, or take it out"
-    for what, items in (("person", parts.people), ("season", parts.seasons), ("protocol", parts.protocols)):
+    kinds = (
+        ("person", parts.people),
+        ("season", parts.seasons),
+        ("station", parts.stations),
+        ("protocol", parts.protocols),
+    )
+    for what, items in kinds:
         named = [(item.value.id, item.value.id, item.at("id")) for item in items]
         yield from repeated("repeated-id", what, named, rename)
     gaps = [(gap.value.material_class, gap.value.material_class, gap.at("class")) for gap in parts.gaps]
