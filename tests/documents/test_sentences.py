@@ -6,7 +6,13 @@ from datetime import date
 
 import pytest
 
-from soilrota.documents.sentences import overdue_words, reason_sentence, way_out_sentence
+from soilrota.documents.sentences import (
+    overdue_words,
+    reason_sentence,
+    recorded_sentence,
+    way_out_sentence,
+    weekday_words,
+)
 from soilrota.model.windows import Reason, Rule, Span, WayOut, WayOutKind
 
 FACTS = {
@@ -34,6 +40,17 @@ FACTS = {
     "analysis": "ph.cacl2",
     "ready": date(2027, 12, 9),
     "bags": ("A-1",),
+    "weekdays": ("monday", "tuesday"),
+    "holidays": ("2027-03-08",),
+    "days": 2,
+    "what": "the autumn order",
+    "last_useful": date(2027, 3, 5),
+    "station": "merrow",
+    "years": 12,
+    "wanted": "moist",
+    "likelihood": "mostly",
+    "recorded": date(2027, 2, 14),
+    "state": "dry",
 }
 
 
@@ -73,3 +90,18 @@ def test_how_late_in_words() -> None:
     assert overdue_words(0) == "by less than a month"
     assert overdue_words(1) == "by 1 month"
     assert overdue_words(10) == "by 10 months"
+
+
+def test_weekdays_in_words() -> None:
+    """A working week is a span; other days are listed; none of them leaves no day."""
+    assert weekday_words(("monday", "tuesday", "wednesday", "thursday", "friday")) == "weekdays, Monday to Friday"
+    assert weekday_words(("monday",)) == "Mondays"
+    said = reason_sentence(Reason(Rule.HOLDING, facts={**FACTS, "weekdays": ()}), "Late summer", "en-AU")
+    assert "no day of the season allows that" in said
+
+
+def test_the_recorded_soil_is_told_apart_from_the_programme() -> None:
+    """It changes with every night, so only an explanation says it."""
+    assert recorded_sentence(Reason(Rule.MOISTURE, facts=FACTS), "en-AU").endswith("it was dry.")
+    assert recorded_sentence(Reason(Rule.MOISTURE, facts={**FACTS, "state": "not-known"}), "en-AU") == ""
+    assert "14 February" not in reason_sentence(Reason(Rule.MOISTURE, facts=FACTS), "Late summer", "en-AU")

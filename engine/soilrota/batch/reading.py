@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from soilrota.batch.blanks import blanks_in, with_blanks
+from soilrota.batch.weather import weather_for
 from soilrota.book import Shared, client_ids, load_client, load_shared
 from soilrota.model.client import Client
 from soilrota.problems import Problem, in_order
@@ -26,5 +27,9 @@ def read_clients(root: Path) -> tuple[tuple[str, ...], tuple[Problem, ...]]:
 def read_client(root: Path, client: str, shared: Shared) -> tuple[Client | None, tuple[Problem, ...]]:
     """Return one client, or None where it has errors; and its problems in order."""
     loaded, problems = load_client(root, client, shared)
+    if loaded is not None:
+        weather, of_weather = weather_for(root, loaded)
+        problems = in_order((*problems, *of_weather))
+        loaded = None if weather is None else loaded
     blanks = tuple(blanks_in(root, (root / "clients" / client / "client.yaml",)))
     return (None if blanks else loaded), in_order(with_blanks(problems, blanks))

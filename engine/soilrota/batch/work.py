@@ -15,6 +15,7 @@ from soilrota.batch.outputs import PROGRAMME, document_file
 from soilrota.batch.reading import read_client, read_shared
 from soilrota.batch.season_rows import season_rows
 from soilrota.batch.values import Answer, DocumentAnswer, KnownDocument, Order, SeasonRow
+from soilrota.batch.weather import goes_beyond, known_on, weather_for
 from soilrota.book import Shared
 from soilrota.documents import ProgrammeView, programme_view, render_programme, view_digest, warm_up
 from soilrota.model.client import Client
@@ -40,13 +41,15 @@ def make_client(order: Order) -> Answer:
     client, problems = read_client(order.root, order.client, shared)
     if client is None:
         return Answer(order.client, inputs, None, (), (), problems, perf_counter() - began)
-    tasks = tasks_of(client)
+    weather = weather_for(order.root, client)[0] or {}
+    tasks = tasks_of(client, known_on(weather, order.as_of))
     said = _said(client, tasks, order.as_of)
+    holds_until = order.as_of if goes_beyond(weather, order.as_of) else _holds_until(client, tasks, said, order.as_of)
     document = _document(order, said.view)
     return Answer(
         client=order.client,
         inputs=inputs,
-        holds_until=_holds_until(client, tasks, said, order.as_of),
+        holds_until=holds_until,
         rows=said.rows,
         documents=(document,),
         problems=problems,

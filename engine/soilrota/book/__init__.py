@@ -10,5 +10,6 @@ from soilrota.book.folders import client_ids, input_files
 from soilrota.book.loading import load_client
 from soilrota.book.parts import Shared
 from soilrota.book.shared import load_shared
+from soilrota.book.weather import load_weather
 
-__all__ = ["Shared", "client_ids", "input_files", "load_client", "load_shared"]
+__all__ = ["Shared", "client_ids", "input_files", "load_client", "load_shared", "load_weather"]

@@ -25,6 +25,10 @@ Print every problem of a book, one a line as file:line:column, and make nothing.
 book's folder, or a file of a book: then only its client is checked, or every client where the
 file belongs to all. This is what the pre-commit hook runs.
 """
+_EXPLAIN = """\
+Print why each window of a zone is what it is: the reasons in the order in which they decided, each
+with the file and line that it comes from, and what would change the answer. Nothing is written.
+"""
 _NEW = """\
 Write the first file of a client, with marked blanks to fill in; where BOOK does not exist or is
 empty, the files of a new practice as well. Nothing that exists is ever touched. `soilrota check`
@@ -61,6 +65,7 @@ def parser() -> argparse.ArgumentParser:
     commands = top.add_subparsers(dest="command", metavar="COMMAND", required=True)
     _add_overnight(_command(commands, "overnight", "work through every client and write their documents", _OVERNIGHT))
     _add_check(_command(commands, "check", "print every problem of a book", _CHECK))
+    _add_explain(_command(commands, "explain", "say why a zone's window is what it is", _EXPLAIN))
     _add_new(_command(commands, "new", "begin the files of a client, or of a book", _NEW))
     top.commands = tuple(commands.choices)
     return top
@@ -99,6 +104,20 @@ def _add_check(command: _Parser) -> None:
         "Example: soilrota check example_clients --only anvil-creek\n\n"
         "Exit codes: 0 no errors, 1 errors, 2 nothing to check.\n"
     )
+
+
+def _add_explain(command: _Parser) -> None:
+    """Add the arguments of `explain`."""
+    command.add_argument("book", metavar="BOOK", type=Path, help="the book's folder")
+    command.add_argument("client", metavar="CLIENT", help="id of the client")
+    command.add_argument("zone", metavar="ZONE", help="id of the zone, or farm/zone")
+    command.add_argument(
+        "--as-of",
+        metavar="DATE",
+        type=_day,
+        help="explain as on this day, ISO (default: today in the practice's time zone)",
+    )
+    command.epilog = "Example: soilrota explain example_clients anvil-creek barn --as-of 2027-02-15\n"
 
 
 def _add_new(command: _Parser) -> None:

@@ -53,6 +53,10 @@ def _run(command: str, chosen: object) -> int:
         from soilrota.cli.check import check  # noqa: PLC0415 - as said above
 
         return check(chosen)
+    if command == "explain":
+        from soilrota.cli.explain import explain  # noqa: PLC0415 - as said above
+
+        return explain(chosen)
     from soilrota.cli.new import new  # noqa: PLC0415 - as said above
 
     return new(chosen)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
-from datetime import UTC, date, datetime
+from datetime import UTC, datetime
 from typing import Any
 
 from soilrota.batch.night import NightRequest, run_night
@@ -12,6 +12,7 @@ from soilrota.batch.values import NightReport, Outcome
 from soilrota.cli.exit_codes import SIGNALLED, TRACEBACK, ExitCode
 from soilrota.cli.progress import Teller
 from soilrota.cli.speech import complain, counted, say, say_problems
+from soilrota.cli.today import today
 
 
 def overnight(chosen: Any) -> int:
@@ -25,17 +26,10 @@ def overnight(chosen: Any) -> int:
         jobs=chosen.jobs or len(os.sched_getaffinity(0)),
     )
     with Teller() as teller:
-        night = run_night(request, _today, teller)
+        night = run_night(request, today, teller)
     _say_problems(night)
     say(_sum(night))
     return _exit_code(night)
-
-
-def _today(time_zone: str) -> date:
-    """Return today's date in a time zone."""
-    from zoneinfo import ZoneInfo  # noqa: PLC0415 - loaded where no date was named
-
-    return datetime.now(ZoneInfo(time_zone)).date()
 
 
 def _say_problems(night: NightReport) -> None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import cast
 
 from soilrota.documents.cautions import NOTES, cautions_for
 from soilrota.documents.dates import number
@@ -25,9 +26,9 @@ from soilrota.documents.sentences import (
 )
 from soilrota.documents.strips import StripRow, strip_key, year_strips
 from soilrota.documents.views import FarmView, ProgrammeView, ProtocolView, TaskRow, TaskView, ZoneView
-from soilrota.documents.words import LAND_USES, POSITIONS, SHORT_STATES, STATES
+from soilrota.documents.words import LAND_USES, POSITIONS, SHORT_STATES, STATES, WEEKDAYS
 from soilrota.model.client import Client, Farm, Zone
-from soilrota.model.windows import Reason, Rule, State, Task, TaskKey, Window
+from soilrota.model.windows import Fact, Reason, Rule, State, Task, TaskKey, Window
 from soilrota.problems import Problem
 
 #: Most urgent first.
@@ -53,6 +54,10 @@ _BLOCKING = frozenset(
         Rule.CLASS_DOES_NOT_COUNT,
         Rule.ANALYSIS_WAIT,
         Rule.OUTSIDE_TOLERANCE,
+        Rule.LEAVE,
+        Rule.BLACKOUT,
+        Rule.HOLDING,
+        Rule.LATE,
     }
 )
 
@@ -99,9 +104,18 @@ def programme_view(client: Client, tasks: Sequence[Task], windows: Sequence[Wind
         farms=farms,
         cautions=cautions_for(client, windows),
         sources=tuple(whole.sources),
-        notes=NOTES,
+        notes=(worked_days_note(client, windows), *NOTES),
         warnings=_general_warnings(client),
     )
+
+
+def worked_days_note(client: Client, windows: Iterable[Window]) -> str:
+    """Return on which weekdays the practice samples, and the public holidays that windows hold."""
+    reasons = [dict(reason.facts) for window in windows for reason in window.reasons if reason.rule is Rule.WORKED_DAYS]
+    days = sorted({str(day) for facts in reasons for day in cast("tuple[str, ...]", facts["holidays"])})
+    weekdays = tuple(name for number, name in enumerate(WEEKDAYS, 1) if number in client.practice.worked_weekdays)
+    facts: dict[str, Fact] = {"weekdays": weekdays, "holidays": tuple(days)}
+    return reason_sentence(Reason(Rule.WORKED_DAYS, facts=facts), "", client.language)
 
 
 def _urgency(window: Window) -> tuple[object, ...]:
@@ -172,7 +186,7 @@ def _strip_row(whole: _Client, window: Window) -> StripRow:
         label=f"{letter} {zone.name}" + (f", {protocol.lower()}" if several else ""),
         season=window.season.span,
         closed=tuple(span for span, _ in window.closed),
-        open=window.season_open if window.open else (),
+        open=window.season_open if window.workable else (),
         best=None if passed else window.preferred,
         note=SHORT_STATES.get(window.state, STATES[window.state]),
     )
@@ -242,7 +256,8 @@ def _task(whole: _Client, zone: Zone, protocol: str) -> TaskView:
 def _why(window: Window) -> tuple[Reason, ...]:
     """Return the reasons that explain the season and the day, the season once; what blocks stands apart."""
     said_twice = Rule.SEASON if has_rule(window, Rule.DUE_SEASON) and window.overdue_months is None else None
-    return tuple(reason for reason in window.reasons if reason.rule not in _BLOCKING and reason.rule is not said_twice)
+    elsewhere = _BLOCKING | {said_twice, Rule.WORKED_DAYS}
+    return tuple(reason for reason in window.reasons if reason.rule not in elsewhere)
 
 
 def _no_results(window: Window) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from datetime import date
 from typing import Any
 
-from soilrota.documents.dates import counted, long_day, short_day, span_words, spans_words
+from soilrota.documents.dates import counted, joined, long_day, short_day, span_words, spans_words
 from soilrota.documents.words import material_words
 from soilrota.model.windows import Reason, Rule, Span, WayOut, WayOutKind, Window
 from soilrota.quantities import analysis_name
@@ -14,11 +14,11 @@ from soilrota.quantities import analysis_name
 
 def window_words(window: Window, language: str) -> str:
     """Return the open days of the season in words, or why there are none."""
-    if window.season_open and window.open:
+    if window.season_open and window.workable:
         return spans_words(window.season_open, language)
     if has_rule(window, Rule.SPREAD_UNDATED):
         return "not known: a spreading has no date"
-    return "no open day this season"
+    return "no worked day left this season" if window.open else "no open day this season"
 
 
 def preferred_words(window: Window, language: str) -> str:
@@ -85,6 +85,11 @@ class _Facts:
             words = span_words(Span(first, last), self.language)
             return f"on {words}" if first == last else f"from {words}"
         return f"at the latest on {long_day(last, self.language)}" if isinstance(last, date) else "on a day not known"
+
+    @property
+    def reason_given(self) -> str:
+        """A reason in somebody's words, without its full stop."""
+        return str(self.facts["reason"]).rstrip(".")
 
     @property
     def taken(self) -> str:
@@ -193,6 +198,69 @@ def _tolerance(facts: _Facts) -> str:
     )
 
 
+def _leave(facts: _Facts) -> str:
+    return f"The practice is away: {facts.reason_given}.{facts.taken}"
+
+
+def _blackout(facts: _Facts) -> str:
+    return f"Nobody goes on the land then: {facts.reason_given}.{facts.taken}"
+
+
+def _worked_days(facts: _Facts) -> str:
+    holidays = [date.fromisoformat(day) for day in facts.facts["holidays"]]
+    off = f", and not on public holidays ({joined([short_day(day, facts.language) for day in holidays])})"
+    return f"Samples are taken on {weekday_words(facts.facts['weekdays'])}{off if holidays else ''}."
+
+
+def _holding(facts: _Facts) -> str:
+    days = counted(int(facts.facts["days"]), "day")
+    weekdays = weekday_words(facts.facts["weekdays"])
+    on = f"so they are taken on {weekdays} alone" if weekdays else "and no day of the season allows that"
+    return f"The samples must reach the laboratory within {days}, {on}."
+
+
+def _decision(facts: _Facts) -> str:
+    return (
+        f"Results are needed for {facts.facts['what']} on {facts.day('day')}: "
+        f"the last day of sampling in time is {facts.day('last_useful')}."
+    )
+
+
+def _late(facts: _Facts) -> str:
+    return (
+        f"The days that are left are too late for {facts.facts['what']} on {facts.day('day')}. "
+        "They are open, but none is preferred."
+    )
+
+
+def _moisture(facts: _Facts) -> str:
+    wanted = "moist" if facts.facts["wanted"] == "moist" else "dry"
+    often = {"mostly": "in most years", "sometimes": "in some years", "seldom": "in few years"}
+    years = counted(int(facts.facts["years"]), "year")
+    said = f"Around the preferred day the soil is {wanted} {often[str(facts.facts['likelihood'])]} ({years} of record)."
+    return f"{said} The look of the soil on the day comes first."
+
+
+def recorded_sentence(reason: Reason, language: str) -> str:
+    """Return how the soil was on the last recorded day; empty where that is not known. Changes from night to night."""
+    facts = dict(reason.facts)
+    day, state = facts.get("recorded"), facts.get("state")
+    if not isinstance(day, date) or state not in {"dry", "moist", "wet"}:
+        return ""
+    return f"On {long_day(day, language)}, the last day of the record, it was {state}."
+
+
+def weekday_words(names: tuple[str, ...]) -> str:
+    """Return weekdays in words; Monday to Friday as a span.
+
+    >>> weekday_words(("monday", "tuesday")), weekday_words(("monday", "tuesday", "wednesday", "thursday", "friday"))
+    ('Mondays and Tuesdays', 'weekdays, Monday to Friday')
+    """
+    if names == ("monday", "tuesday", "wednesday", "thursday", "friday"):
+        return "weekdays, Monday to Friday"
+    return joined([f"{name.capitalize()}s" for name in names])
+
+
 _SENTENCES: dict[Rule, Callable[[_Facts], str]] = {
     Rule.SEASON: _season,
     Rule.NEVER_SAMPLED: lambda _: "This zone has not been sampled under this protocol before.",
@@ -211,6 +279,13 @@ _SENTENCES: dict[Rule, Callable[[_Facts], str]] = {
     Rule.MIDDLE_OF_SEASON: _middle,
     Rule.OUTSIDE_TOLERANCE: _tolerance,
     Rule.BEST_DAY_PASSED: _best_passed,
+    Rule.LEAVE: _leave,
+    Rule.BLACKOUT: _blackout,
+    Rule.WORKED_DAYS: _worked_days,
+    Rule.HOLDING: _holding,
+    Rule.DECISION: _decision,
+    Rule.LATE: _late,
+    Rule.MOISTURE: _moisture,
 }
 
 _WAYS = {

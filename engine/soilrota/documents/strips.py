@@ -153,10 +153,10 @@ def strip_key() -> str:
         rectangle(0, 4, 24, 9, fill=SEASON),
         text(29, 12, "season", 9.5),
         hatch(82, 4, 24, 9),
-        text(111, 12, "closed after (or for) spreading", 9.5),
-        rectangle(276, 4, 24, 9, fill=OPEN),
-        text(305, 12, "open for sampling", 9.5),
-        diamond(412, 8.5, 4.8),
-        text(421, 12, "best day", 9.5, fill=INK),
+        text(111, 12, "closed, after spreading or otherwise", 9.5),
+        rectangle(296, 4, 24, 9, fill=OPEN),
+        text(325, 12, "open for sampling", 9.5),
+        diamond(432, 8.5, 4.8),
+        text(441, 12, "best day", 9.5, fill=INK),
     ]
     return picture(WIDTH, 16, "Key: pale bar season, hatched closed, dark bar open, diamond best day.", parts)

@@ -37,6 +37,9 @@ MARKS: dict[State, str] = {
     State.RESULTS_IN: "tick",
 }
 
+#: From Monday, number 1, on.
+WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+
 CLASSES = {
     "mineral-fertiliser": "mineral fertiliser",
     "lime": "lime",

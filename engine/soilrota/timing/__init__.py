@@ -16,8 +16,9 @@ spans, months   sorted disjoint spans of days; calendar months
 ```
 """
 
+from soilrota.timing.changes import changes_of
 from soilrota.timing.holds import same_but_for_passed_days
 from soilrota.timing.tasks import tasks_of
 from soilrota.timing.windows import window_of
 
-__all__ = ["same_but_for_passed_days", "tasks_of", "window_of"]
+__all__ = ["changes_of", "same_but_for_passed_days", "tasks_of", "window_of"]

@@ -29,6 +29,7 @@ def work_reasons(frame: Frame, season_open: tuple[Span, ...]) -> list[Reason]:
         reasons.append(Reason(Rule.WORKED_DAYS, facts=facts))
     if task.holding_days is not None and not all(keeps(task.laboratory, day, task.holding_days) for day in days):
         kept = {day.isoweekday() for day in days if keeps(task.laboratory, day, task.holding_days)}
+        kept &= set(calendar.weekdays)
         facts = {"days": task.holding_days, "weekdays": tuple(_WEEKDAYS[weekday - 1] for weekday in sorted(kept))}
         reasons.append(Reason(Rule.HOLDING, task.place, facts=facts))
     return reasons
