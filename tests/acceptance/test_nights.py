@@ -58,7 +58,7 @@ def test_the_season_table(book: Path, out: Path) -> None:
     text = (out / "season.csv").read_text(encoding="utf-8")
     rows = list(csv.DictReader(io.StringIO(text)))
     assert [row["client"] for row in rows] == list(CLIENTS)
-    assert {row["best_day"] for row in rows} == {"2027-02-20"}
+    assert {row["best_day"] for row in rows} == {"2027-02-19"}
     assert {row["standing"] for row in rows} == {"current"}
     assert "2027-02-15" not in text
 
