@@ -32,10 +32,10 @@ def best_time(work: Callable[[], object]) -> float:
 def against_the_oracle() -> tuple[float, float]:
     """Return the time of the engine and of the oracle for the same random tasks [ms a task]."""
     from soilrota.timing import window_of
-    from tests.timing.making import random_task
+    from tests.timing.making import random_practical_task
     from tests.timing.oracle import expect
 
-    tasks = [random_task(Random(seed)) for seed in range(TASKS)]
+    tasks = [random_practical_task(Random(seed)) for seed in range(TASKS)]
     engine = best_time(lambda: [window_of(task, as_of) for task, as_of in tasks])
     oracle = best_time(lambda: [expect(task, as_of) for task, as_of in tasks])
     return engine * 1000 / TASKS, oracle * 1000 / TASKS

@@ -1,4 +1,4 @@
-"""Windows worked by hand under every rule, each with its calendar drawn: weekdays, holidays, leave, decisions, moisture.
+"""Windows worked by hand under every rule, each with its calendar drawn: weekdays, leave, decisions, moisture.
 
 2027: 1 January is a Friday, 1 February and 1 March are Mondays, 1 April is a Thursday; Easter Sunday is 28 March.
 With the drawings of `test_windows.py` these are the frozen forty.

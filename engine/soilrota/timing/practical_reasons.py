@@ -6,8 +6,7 @@ from datetime import date, timedelta
 
 from soilrota.model.windows import Fact, Reason, Rule, Span
 from soilrota.timing.frame import Frame
-from soilrota.timing.laboratory_time import keeps
-from soilrota.timing.public_holidays import is_public_holiday
+from soilrota.timing.work_calendar import holidays_in, kept_days
 
 _WEEK = 7
 _WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
@@ -18,21 +17,27 @@ def work_reasons(frame: Frame, season_open: tuple[Span, ...]) -> list[Reason]:
     if not season_open:
         return []
     calendar, task = frame.task.calendar, frame.task
-    days = [span.first + timedelta(days=offset) for span in season_open for offset in range(span.days)]
     reasons = []
-    holidays = [day for day in days if is_public_holiday(calendar.country, calendar.subdivision, day)]
+    holidays = holidays_in(season_open, calendar)
     if len(calendar.weekdays) < _WEEK or holidays:
         facts: dict[str, Fact] = {
             "weekdays": tuple(_WEEKDAYS[weekday - 1] for weekday in sorted(calendar.weekdays)),
             "holidays": tuple(day.isoformat() for day in holidays),
         }
         reasons.append(Reason(Rule.WORKED_DAYS, facts=facts))
-    if task.holding_days is not None and not all(keeps(task.laboratory, day, task.holding_days) for day in days):
-        kept = {day.isoweekday() for day in days if keeps(task.laboratory, day, task.holding_days)}
-        kept &= set(calendar.weekdays)
-        facts = {"days": task.holding_days, "weekdays": tuple(_WEEKDAYS[weekday - 1] for weekday in sorted(kept))}
+    kept = kept_days(season_open, task.laboratory, task.holding_days)
+    if task.holding_days is not None and kept != season_open:
+        weekdays = sorted(_weekdays_of(kept) & set(calendar.weekdays))
+        facts = {"days": task.holding_days, "weekdays": tuple(_WEEKDAYS[weekday - 1] for weekday in weekdays)}
         reasons.append(Reason(Rule.HOLDING, task.place, facts=facts))
     return reasons
+
+
+def _weekdays_of(spans: tuple[Span, ...]) -> set[int]:
+    """Return the ISO weekdays that the spans hold."""
+    return {
+        (span.first + timedelta(days=offset)).isoweekday() for span in spans for offset in range(min(span.days, _WEEK))
+    }
 
 
 def decision_reasons(frame: Frame, workable: tuple[Span, ...], on_time: tuple[Span, ...]) -> list[Reason]:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
+from functools import lru_cache
 from itertools import groupby
 
-from soilrota.model.moisture import Likelihood, MoistureOutlook
+from soilrota.model.moisture import Likelihood, MoistureOutlook, calendar_index
 from soilrota.model.windows import Span
 from soilrota.timing.spans import clip, intersect
 
@@ -49,20 +50,21 @@ def best_day_in_moisture(
         return best_day(spans, target)
     near = spans if comparable is None else clip(spans, comparable.first, comparable.last)
     near = near or spans
-    bands = ((likelihood, intersect(near, days)) for likelihood, days in _bands(near, outlook))
-    return next((best_day(days, target) for _, days in bands if days), None)
+    return next((best_day(days, target) for days in _bands(near, outlook) if days), None)
 
 
-def _bands(spans: tuple[Span, ...], outlook: MoistureOutlook) -> Iterator[tuple[Likelihood, list[Span]]]:
-    """Yield each likelihood, the best first, with the days that have it among those of the spans."""
-    runs = [run for span in spans for run in _runs(span, outlook)]
+def _bands(spans: tuple[Span, ...], outlook: MoistureOutlook) -> Iterator[tuple[Span, ...]]:
+    """Yield the days of the spans of each likelihood, the best first."""
+    years = range(spans[0].first.year, spans[-1].last.year + 1) if spans else ()
     for likelihood in sorted(Likelihood, reverse=True):
-        yield likelihood, [days for found, days in runs if found is likelihood]
+        runs = (run for year in years for run in _runs(outlook.likelihoods, likelihood, year))
+        yield intersect(spans, runs)
 
 
-def _runs(span: Span, outlook: MoistureOutlook) -> Iterator[tuple[Likelihood, Span]]:
-    """Yield the runs of days of one likelihood in a span."""
-    days = (span.first + timedelta(days=offset) for offset in range(span.days))
-    for likelihood, run in groupby(days, key=outlook.on):
-        first, *rest = run
-        yield likelihood, Span(first, rest[-1] if rest else first)
+@lru_cache(maxsize=4096)
+def _runs(likelihoods: tuple[Likelihood, ...], likelihood: Likelihood, year: int) -> tuple[Span, ...]:
+    """Return the runs of days of a year that have a likelihood."""
+    first = date(year, 1, 1)
+    days = [first + timedelta(days=number) for number in range((date(year, 12, 31) - first).days + 1)]
+    runs = groupby(days, key=lambda day: likelihoods[calendar_index(day)])
+    return tuple(Span(run[0], run[-1]) for found, group in runs if found is likelihood and (run := list(group)))

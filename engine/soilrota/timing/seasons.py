@@ -12,6 +12,7 @@ from __future__ import annotations
 from calendar import monthrange
 from collections.abc import Iterator
 from datetime import date
+from functools import lru_cache
 
 from soilrota.model.practice import MonthDay, MonthDaySpan
 from soilrota.model.windows import Span
@@ -25,6 +26,7 @@ def day_in_year(month_day: MonthDay, year: int) -> date:
     return date(year, month_day.month, min(month_day.day, monthrange(year, month_day.month)[1]))
 
 
+@lru_cache(maxsize=4096)
 def occurrence(span: MonthDaySpan, year: int) -> Span:
     """Return the occurrence that starts in `year`; it ends in the next year where the span wraps."""
     wraps = span.last < span.first
@@ -64,6 +66,11 @@ def anniversary_near(day: date, season: Span) -> date:
 
     29 February has its anniversary on 28 February in a common year.
     """
-    month_day = MonthDay(day.month, day.day)
+    return _anniversary_near(MonthDay(day.month, day.day), season)
+
+
+@lru_cache(maxsize=4096)
+def _anniversary_near(month_day: MonthDay, season: Span) -> date:
+    """Return the day of the year in the year that brings it nearest to the season."""
     years = range(season.first.year - 1, season.last.year + 2)
     return min((day_in_year(month_day, year) for year in years), key=lambda found: (season.distance(found), found))

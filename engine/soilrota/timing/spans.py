@@ -6,7 +6,8 @@ two spans of an answer have at least one day between them. Cost grows with the n
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from bisect import bisect_left
+from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 
 from soilrota.model.windows import Span
@@ -16,8 +17,11 @@ ONE_DAY = timedelta(days=1)
 
 def union(spans: Iterable[Span]) -> tuple[Span, ...]:
     """Return the days that lie in at least one of the spans."""
+    given = tuple(spans)
+    if len(given) < 2:  # noqa: PLR2004  # one span is tidy by itself
+        return given
     merged: list[Span] = []
-    for span in sorted(spans):
+    for span in sorted(given):
         if merged and (span.first - merged[-1].last).days <= 1:
             merged[-1] = Span(merged[-1].first, max(merged[-1].last, span.last))
         else:
@@ -50,19 +54,44 @@ def _without(span: Span, holes: tuple[Span, ...]) -> list[Span]:
 
 def intersect(spans: Iterable[Span], others: Iterable[Span]) -> tuple[Span, ...]:
     """Return the days that lie both in `spans` and in `others`."""
-    limits = union(others)
-    return tuple(piece for span in union(spans) for piece in _within(span, limits))
+    return cut(union(spans), union(others))
 
 
-def _within(span: Span, limits: tuple[Span, ...]) -> list[Span]:
-    """Return the pieces of `span` inside the limits, which are sorted and disjoint."""
-    pairs = ((max(span.first, limit.first), min(span.last, limit.last)) for limit in limits)
-    return [Span(first, last) for first, last in pairs if first <= last]
+def cut(spans: Sequence[Span], allowed: Sequence[Span]) -> tuple[Span, ...]:
+    """Return the days of `spans` that lie in `allowed`, both sorted and disjoint already.
+
+    It walks through both once, from the first of `allowed` that matters.
+    """
+    found: list[Span] = []
+    number = 0
+    for span in spans:
+        number = bisect_left(allowed, span.first, lo=number, key=_last)
+        while number < len(allowed) and allowed[number].first <= span.last:
+            limit = allowed[number]
+            found.append(
+                Span(
+                    max(limit.first, span.first),
+                    min(limit.last, span.last),
+                )
+            )
+            if limit.last > span.last:
+                break
+            number += 1
+    return tuple(found)
+
+
+def _last(span: Span) -> date:
+    """Return the last day of a span."""
+    return span.last
 
 
 def clip(spans: Iterable[Span], first: date = date.min, last: date = date.max) -> tuple[Span, ...]:
     """Return the days of the spans from `first` to `last`, both included; none when `first` is after `last`."""
-    return intersect(spans, (Span(first, last),)) if first <= last else ()
+    return tuple(
+        span if first <= span.first and span.last <= last else Span(max(first, span.first), min(last, span.last))
+        for span in union(spans)
+        if first <= last and span.first <= last and span.last >= first
+    )
 
 
 def between(first: date, last: date) -> tuple[Span, ...]:

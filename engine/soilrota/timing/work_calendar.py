@@ -1,31 +1,27 @@
-"""Days on which the practice does not sample: weekdays off, public holidays, leave, the client's blackout days."""
+"""Days on which somebody samples: worked weekdays that are no public holiday, from which a bag keeps.
+
+The days depend on the practice, the country and the laboratory, not on the task, so they are found once a year of the
+calendar and kept; what is left for each task is the arithmetic of spans.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date, timedelta
+from functools import lru_cache
 
 from soilrota.model.practice import Laboratory
-from soilrota.model.windows import Closure, Span, WorkCalendar
+from soilrota.model.windows import Span, WorkCalendar
 from soilrota.timing.laboratory_time import keeps
-from soilrota.timing.public_holidays import is_public_holiday
+from soilrota.timing.public_holidays import is_public_holiday, public_holidays
+from soilrota.timing.spans import ONE_DAY, cut
 
-_DAY = timedelta(days=1)
+_WEEK = 7
 
 
 def is_worked(calendar: WorkCalendar, day: date) -> bool:
     """Return whether the practice works at the client's on a day: a worked weekday that is no public holiday."""
     return day.isoweekday() in calendar.weekdays and not is_public_holiday(calendar.country, calendar.subdivision, day)
-
-
-def closed_by(closures: tuple[Closure, ...], season: Span) -> tuple[tuple[Span, Closure], ...]:
-    """Return the days of the season that leave and blackout spans take, each with its closure, in order of day."""
-    taken = [
-        (Span(max(closure.span.first, season.first), min(closure.span.last, season.last)), closure)
-        for closure in closures
-        if closure.span.first <= season.last and closure.span.last >= season.first
-    ]
-    return tuple(sorted(taken, key=lambda pair: (pair[0], pair[1].place)))
 
 
 def workable_days(
@@ -42,18 +38,59 @@ def workable_days(
     Returns:
         Sorted, disjoint, maximal spans.
     """
-    return tuple(_runs(day for span in spans for day in _days(span) if _works(day, calendar, laboratory, holding_days)))
+    every_day = len(calendar.weekdays) == _WEEK and not calendar.country
+    if every_day and (laboratory is None or holding_days is None):
+        return spans
+    return _cut_by_year(spans, calendar, laboratory, holding_days)
 
 
-def _works(day: date, calendar: WorkCalendar, laboratory: Laboratory | None, holding_days: int | None) -> bool:
-    """Return whether one day is worked and keeps the samples."""
-    return is_worked(calendar, day) and keeps(laboratory, day, holding_days)
+def kept_days(spans: tuple[Span, ...], laboratory: Laboratory | None, holding_days: int | None) -> tuple[Span, ...]:
+    """Return the days of `spans` from which a bag keeps, worked or not; the arguments are those of `workable_days`."""
+    if laboratory is None or holding_days is None:
+        return spans
+    return _cut_by_year(spans, WorkCalendar(), laboratory, holding_days)
 
 
-def _days(span: Span) -> Iterator[date]:
-    """Yield the days of a span."""
-    for offset in range(span.days):
-        yield span.first + timedelta(days=offset)
+def holidays_in(spans: tuple[Span, ...], calendar: WorkCalendar) -> tuple[date, ...]:
+    """Return the public holidays that lie in the spans, in order."""
+    years = {year for span in spans for year in range(span.first.year, span.last.year + 1)}
+    days = (day for year in years for day in public_holidays(calendar.country, calendar.subdivision, year))
+    return tuple(sorted(day for day in days if any(day in span for span in spans)))
+
+
+def _cut_by_year(
+    spans: tuple[Span, ...], calendar: WorkCalendar, laboratory: Laboratory | None, holding_days: int | None
+) -> tuple[Span, ...]:
+    """Return the days of the spans that are among the workable ones of their years."""
+    if not spans:
+        return ()
+    keeping = laboratory if holding_days is not None else None
+    allowed: list[Span] = []
+    for year in range(spans[0].first.year, spans[-1].last.year + 1):
+        days = _workable_in(
+            calendar.weekdays, calendar.country, calendar.subdivision, keeping, holding_days if keeping else None, year
+        )
+        if allowed and days and allowed[-1].last + ONE_DAY == days[0].first:
+            allowed[-1] = Span(allowed[-1].first, days[0].last)
+            days = days[1:]
+        allowed += days
+    return cut(spans, allowed)
+
+
+@lru_cache(maxsize=4096)
+def _workable_in(  # noqa: PLR0917  # the cache goes by each of them
+    weekdays: tuple[int, ...],
+    country: str,
+    subdivision: str,
+    laboratory: Laboratory | None,
+    holding_days: int | None,
+    year: int,
+) -> tuple[Span, ...]:
+    """Return the workable days of a year as maximal spans."""
+    calendar = WorkCalendar(weekdays, country, subdivision)
+    first = date(year, 1, 1)
+    days = (first + timedelta(days=number) for number in range((date(year, 12, 31) - first).days + 1))
+    return tuple(_runs(day for day in days if is_worked(calendar, day) and keeps(laboratory, day, holding_days)))
 
 
 def _runs(days: Iterator[date]) -> Iterator[Span]:
@@ -61,7 +98,7 @@ def _runs(days: Iterator[date]) -> Iterator[Span]:
     first: date | None = None
     last: date | None = None
     for day in days:
-        if first is not None and last is not None and day == last + _DAY:
+        if first is not None and last is not None and day == last + ONE_DAY:
             last = day
             continue
         if first is not None and last is not None:
