@@ -20,7 +20,7 @@ from soilrota.book import Shared
 from soilrota.documents import ProgrammeView, programme_view, render_programme, view_digest, warm_up
 from soilrota.model.client import Client
 from soilrota.model.windows import Task
-from soilrota.timing import tasks_of, window_of
+from soilrota.timing import tasks_of, visits_of, window_of
 
 
 class PracticeChangedError(BatchError):
@@ -70,7 +70,8 @@ def _said(client: Client, tasks: tuple[Task, ...], day: date) -> _Said:
     """Return what is said of a client on a day."""
     windows = tuple(window_of(task, day) for task in tasks)
     until = min((window.holds_until for window in windows), default=day)
-    return _Said(programme_view(client, tasks, windows), season_rows(client, windows), until)
+    view = programme_view(client, tasks, windows, visits_of(client, windows))
+    return _Said(view, season_rows(client, windows), until)
 
 
 def _holds_until(client: Client, tasks: tuple[Task, ...], said: _Said, as_of: date) -> date:

@@ -26,8 +26,10 @@ from soilrota.documents.sentences import (
 )
 from soilrota.documents.strips import StripRow, strip_key, year_strips
 from soilrota.documents.views import FarmView, ProgrammeView, ProtocolView, TaskRow, TaskView, ZoneView
+from soilrota.documents.visits_view import VisitsView, visits_view
 from soilrota.documents.words import LAND_USES, POSITIONS, SHORT_STATES, STATES, WEEKDAYS
 from soilrota.model.client import Client, Farm, Zone
+from soilrota.model.visits import FarmVisits
 from soilrota.model.windows import Fact, Reason, Rule, State, Task, TaskKey, Window
 from soilrota.problems import Problem
 
@@ -70,22 +72,27 @@ class _Client:
     windows: dict[TaskKey, Window]
     letters: dict[tuple[str, str], str]
     sources: list[str]
+    visits: dict[str, FarmVisits]
 
 
-def programme_view(client: Client, tasks: Sequence[Task], windows: Sequence[Window]) -> ProgrammeView:
+def programme_view(
+    client: Client, tasks: Sequence[Task], windows: Sequence[Window], visits: Iterable[FarmVisits] = ()
+) -> ProgrammeView:
     """Return the view of a client's programme.
 
     Args:
         client: the checked client.
         tasks: its tasks.
         windows: the answer for each task, in the same order.
+        visits: the visits of its farms.
     """
     letters = {
         (farm.id, zone.id): letter
         for farm in client.farms
         for letter, zone in zip(zone_letters(len(farm.zones)), farm.zones, strict=True)
     }
-    whole = _Client(client, {task.key: window for task, window in zip(tasks, windows, strict=True)}, letters, [])
+    answers = {task.key: window for task, window in zip(tasks, windows, strict=True)}
+    whole = _Client(client, answers, letters, [], {farm.farm: farm for farm in visits})
     ordered = sorted(windows, key=_urgency)
     farms = tuple(_farm(whole, farm) for farm in client.farms)
     adviser = client.practice.people[client.adviser]
@@ -201,12 +208,21 @@ def _farm(whole: _Client, farm: Farm) -> FarmView:
         name=farm.name,
         locality=farm.locality,
         map=farm_map(farm),
+        visits=_visits(whole, farm),
         protocols=tuple(
             ProtocolView(protocol.name, protocol_sentences(protocol, client.practice, client.language))
             for protocol in protocols
         ),
         zones=tuple(_zone(whole, zone) for zone in farm.zones),
     )
+
+
+def _visits(whole: _Client, farm: Farm) -> VisitsView | None:
+    """Return the visits of a farm; None where nothing wants a day."""
+    visits = whole.visits.get(farm.id)
+    if visits is None or not visits.plan.visits:
+        return None
+    return visits_view(whole.client, visits, whole.windows, whole.letters)
 
 
 def _zone(whole: _Client, zone: Zone) -> ZoneView:

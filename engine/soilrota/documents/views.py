@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from soilrota.documents.results_view import ResultRow
+from soilrota.documents.visits_view import VisitsView
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,11 +62,12 @@ class ProtocolView:
 
 @dataclass(frozen=True, slots=True)
 class FarmView:
-    """One farm: its map, how its zones are sampled, its zones."""
+    """One farm: its map, its visits (None where nothing wants a day), how its zones are sampled, its zones."""
 
     name: str
     locality: str
     map: str
+    visits: VisitsView | None
     protocols: tuple[ProtocolView, ...]
     zones: tuple[ZoneView, ...]
 

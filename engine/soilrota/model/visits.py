@@ -114,3 +114,12 @@ class SharedDays:
 
     keys: tuple[TaskKey, ...]
     spans: tuple[Span, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FarmVisits:
+    """The visits of one farm, and the tasks on one zone that could share one."""
+
+    farm: str
+    plan: VisitPlan
+    sharing: tuple[SharedDays, ...]

@@ -12,13 +12,15 @@ windows   task, as-of date → window; carries the frame through the steps below
   ways_out  what to do when no day is left
   reasons   all of it as data
   holds     until when the answer stands
+visits_of windows of a client → the fewest visits of each farm, exactly
 spans, months   sorted disjoint spans of days; calendar months
 ```
 """
 
 from soilrota.timing.changes import changes_of
+from soilrota.timing.farm_visits import visits_of
 from soilrota.timing.holds import same_but_for_passed_days
 from soilrota.timing.tasks import tasks_of
 from soilrota.timing.windows import window_of
 
-__all__ = ["changes_of", "same_but_for_passed_days", "tasks_of", "window_of"]
+__all__ = ["changes_of", "same_but_for_passed_days", "tasks_of", "visits_of", "window_of"]
