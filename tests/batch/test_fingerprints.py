@@ -109,3 +109,13 @@ def test_same_file(tmp_path: Path) -> None:
     assert not same_file(path, "")
     path.write_bytes(b"")
     assert same_file(path, "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855")
+
+
+def test_weather_is_shared(tmp_path: Path) -> None:
+    """A day more in a station's record changes what the clients depend on."""
+    (tmp_path / "weather").mkdir()
+    record = tmp_path / "weather" / "merrow.csv"
+    record.write_text("date,rain_mm,tmin_c,tmax_c\n2027-01-01,0,9,20\n", encoding="utf-8")
+    before = shared_digest(tmp_path, "")
+    record.write_text(record.read_text(encoding="utf-8") + "2027-01-02,0,9,20\n", encoding="utf-8")
+    assert shared_digest(tmp_path, "") != before

@@ -30,7 +30,7 @@ def shared_digest(root: Path, logo: str) -> str:
     """
     names = ["practice.yaml", "protocols.yaml", *([logo] if logo else [])]
     marks = [f"{name} {_mark(root, root / name)}" for name in names]
-    return _digest([*marks, *_marks_in(root, root / "laboratories")])
+    return _digest([*marks, *_marks_in(root, root / "laboratories"), "weather", *_marks_in(root, root / "weather")])
 
 
 def listing_digest(root: Path) -> str:
