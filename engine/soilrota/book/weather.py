@@ -3,24 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import date, timedelta
-from itertools import pairwise
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from soilrota.book.folders import WEATHER, in_book, link_leaves_book, name_in_book
 from soilrota.files import Row, read_csv
+from soilrota.guidelines import water_figures
 from soilrota.model.stations import Station
 from soilrota.problems import Place, Problem, error, has_errors, in_order, warning
 
 if TYPE_CHECKING:
     from soilrota.model.weather import Weather
 
-#: Fewer years of record than this are said [year]. House default.
-ENOUGH_YEARS = 10
 _DAYS_A_YEAR = 365.25
 _COLUMNS = ("rain_mm", "tmin_c", "tmax_c")
 _MOST_GAPS = 20
+_ONE_DAY = timedelta(days=1)
 
 
 def load_weather(root: Path, station: Station) -> tuple[Weather | None, tuple[Problem, ...]]:
@@ -32,8 +32,8 @@ def load_weather(root: Path, station: Station) -> tuple[Weather | None, tuple[Pr
 
     Returns:
         The record without holes in the calendar, or None where the file is missing or has an error; and its problems:
-        `weather-missing`, `day-repeated`, `days-out-of-order`, `temperatures-reversed` are errors; `days-missing` (each
-        gap with its days) and `short-record` are warnings.
+        `weather-missing`, `weather-empty`, `day-repeated`, `days-out-of-order`, `temperatures-reversed` are errors;
+        `days-missing` (each gap with its days and what becomes of it) and `short-record` are warnings.
     """
     path = root / WEATHER / f"{station.id}.csv"
     name = name_in_book(root, path)
@@ -46,9 +46,14 @@ def load_weather(root: Path, station: Station) -> tuple[Weather | None, tuple[Pr
     if table is None:
         return None, problems
     problems = in_order((*problems, *_broken(table.rows)))
-    if has_errors(problems) or not table.rows:
+    if not table.rows:
+        empty = error("weather-empty", Place(name), "no day is recorded", "a row each day", "add rows, or take it out")
+        return None, in_order((*problems, empty))
+    if has_errors(problems):
         return None, problems
-    return _weather(station, table.rows), in_order((*problems, *_gaps(table.rows), *_short(table.rows, Place(name))))
+    gaps = _gaps(table.rows)
+    problems = in_order((*problems, *_missing(gaps), *_short(table.rows, gaps, Place(name))))
+    return _weather(station, table.rows), problems
 
 
 def _broken(rows: tuple[Row, ...]) -> Iterator[Problem]:
@@ -66,33 +71,58 @@ def _broken(rows: tuple[Row, ...]) -> Iterator[Problem]:
             yield error("temperatures-reversed", row.place("tmin_c"), found, "", "swap the two, or correct one")
 
 
-def _gaps(rows: tuple[Row, ...]) -> Iterator[Problem]:
-    """Yield each run of days without a whole record, as far as they can be listed."""
-    runs: list[tuple[date, date, Row]] = []
-    for before, row in pairwise(rows):
-        first, last = before.values["date"] + timedelta(days=1), row.values["date"] - timedelta(days=1)
-        if first <= last:
-            runs.append((first, last, row))
-    runs += [(row.values["date"], row.values["date"], row) for row in rows if not _is_whole(row)]
-    for first, last, row in runs[:_MOST_GAPS]:
-        days = first.isoformat() if first == last else f"{first.isoformat()} to {last.isoformat()}"
-        mend = "fill them in where a record exists; up to 5 days are filled with the mean of the calendar days"
-        yield warning("days-missing", row.place("date"), f"no whole record for {days}", "a record each day", mend)
+@dataclass(slots=True)
+class _Gap:
+    """A run of days without a whole record, and the row at which it is seen."""
+
+    first: date
+    last: date
+    row: Row
 
 
-def _is_whole(row: Row) -> bool:
-    """Return whether a row has all its values."""
-    return all(row.values[column] is not None for column in _COLUMNS)
+def _gaps(rows: tuple[Row, ...]) -> list[_Gap]:
+    """Return the runs of days without a whole record, in order; rows that lack a value join days without a row."""
+    gaps: list[_Gap] = []
+    due = rows[0].values["date"]
+    for row in rows:
+        day: date = row.values["date"]
+        last = day if any(row.values[column] is None for column in _COLUMNS) else day - _ONE_DAY
+        if due <= last:
+            if gaps and gaps[-1].last == due - _ONE_DAY:
+                gaps[-1].last = last
+            else:
+                gaps.append(_Gap(due, last, row))
+        due = day + _ONE_DAY
+    return gaps
 
 
-def _short(rows: tuple[Row, ...], place: Place) -> Iterator[Problem]:
-    """Yield a warning for a record of too few years."""
-    years = ((rows[-1].values["date"] - rows[0].values["date"]).days + 1) / _DAYS_A_YEAR
-    if years < ENOUGH_YEARS:
-        found = f"the record has {years:.1f} years"
-        yield warning(
-            "short-record", place, found, f"at least {ENOUGH_YEARS} years", "add earlier years if there are any"
-        )
+def _missing(gaps: list[_Gap]) -> Iterator[Problem]:
+    """Yield each gap and what becomes of it, as far as they can be listed."""
+    filled = water_figures().longest_filled_days
+    for gap in gaps[:_MOST_GAPS]:
+        days = (gap.last - gap.first).days + 1
+        if days <= filled:
+            becomes = "a gap this short is filled with the means of these calendar days in past years"
+        else:
+            becomes = "the soil is not known from the gap on, until it no longer matters how wet it was then"
+        span = gap.first.isoformat() if days == 1 else f"{gap.first.isoformat()} to {gap.last.isoformat()}"
+        found = f"no whole record for {span}, {days} days" if days > 1 else f"no whole record for {span}"
+        mend = f"fill in what was recorded; {becomes}"
+        yield warning("days-missing", gap.row.place("date"), found, "a record each day", mend)
+    if rest := gaps[_MOST_GAPS:]:
+        found = f"{len(rest)} more gaps from {rest[0].first.isoformat()} on"
+        mend = "see whether the file is what the station recorded"
+        yield warning("days-missing", rest[0].row.place("date"), found, "a record each day", mend)
+
+
+def _short(rows: tuple[Row, ...], gaps: list[_Gap], place: Place) -> Iterator[Problem]:
+    """Yield a warning for a record of too few years, gaps not counted."""
+    missing = sum((gap.last - gap.first).days + 1 for gap in gaps)
+    years = ((rows[-1].values["date"] - rows[0].values["date"]).days + 1 - missing) / _DAYS_A_YEAR
+    enough = water_figures().enough_years
+    if years < enough:
+        mend = "add earlier years if there are any; until then the ranking of days by moisture rests on few years"
+        yield warning("short-record", place, f"the record has {years:.1f} years", f"at least {enough} years", mend)
 
 
 def _weather(station: Station, rows: tuple[Row, ...]) -> Weather:

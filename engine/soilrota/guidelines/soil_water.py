@@ -24,6 +24,12 @@ class WaterFigures:
         moist_low: lowest share of available water that counts as moist [-].
         moist_high: highest share that counts as moist [-].
         least_depth_cm: least depth of the balance [cm].
+        settled_apart: distance [-] of the shares of a soil begun dry and begun full under which its state is known.
+        longest_filled_days: longest gap of a record that is filled [d].
+        around_days: days around a calendar day whose years are taken together [d]; odd.
+        enough_years: years that a climatology should have [year]; fewer are said.
+        mostly: share of years from which a day is 'mostly' as wanted [-].
+        seldom: share of years under which a day is 'seldom' as wanted [-].
         source: where the figures come from.
     """
 
@@ -34,6 +40,12 @@ class WaterFigures:
     moist_low: float
     moist_high: float
     least_depth_cm: float
+    settled_apart: float
+    longest_filled_days: int
+    around_days: int
+    enough_years: int
+    mostly: float
+    seldom: float
     source: str
 
 
@@ -46,8 +58,6 @@ def water_figures() -> WaterFigures:
         unknown_mm_per_m=float(content["unknown_texture_mm_per_m"]),
         coefficients={row["land_use"]: float(row["coefficient"]) for row in content["crop_coefficients"]},
         depletion_fraction=float(content["depletion_fraction"]),
-        moist_low=float(content["moist_band"]["low"]),
-        moist_high=float(content["moist_band"]["high"]),
-        least_depth_cm=float(content["least_depth_cm"]),
+        **content["house_defaults"],
         source=content["source"],
     )

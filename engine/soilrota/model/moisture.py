@@ -40,10 +40,12 @@ class MoistureOutlook:
 
     Attributes:
         station: id of the station.
-        years: years of record behind the shares [-].
+        years: past years that every calendar day has behind it at least, 29 February apart [-].
         wanted: `moist` or `dry`: what the protocol prefers.
         likelihoods: of the 366 calendar days, from 1 January on, 29 February included.
         recorded: the soil on the last day of the record; None without a record.
+        shares: of the 366 calendar days, in how large a share of past years it had the wanted soil [-]; may be empty.
+        enough_years: whether the years suffice for a climatology; where not, that is said.
     """
 
     station: str
@@ -51,10 +53,22 @@ class MoistureOutlook:
     wanted: str
     likelihoods: tuple[Likelihood, ...]
     recorded: RecordedMoisture | None
+    shares: tuple[float, ...] = ()
+    enough_years: bool = True
 
     def on(self, day: date) -> Likelihood:
         """Return how often that calendar day finds the wanted soil."""
         return self.likelihoods[calendar_index(day)]
+
+    def moisture_rank(self, day: date) -> float | None:
+        """Return how surely a day has the wanted soil [-], from 0 to 1; None where nothing is known of it.
+
+        A recorded day has it (1) or has it not (0); a day to come has the share of past years in which it had.
+        """
+        if self.recorded is not None and day <= self.recorded.day:
+            known = day == self.recorded.day and self.recorded.share is not None
+            return float(self.recorded.state == self.wanted) if known else None
+        return self.shares[calendar_index(day)] if self.shares else None
 
 
 def calendar_index(day: date) -> int:

@@ -1,41 +1,32 @@
 """From a station's weather to what each calendar day promises: computed once a station, for all its soils.
 
-House defaults: a soil is moist between 40 and 90 % of its available water over the cored depth (at least 30 cm);
-a gap of at most 5 days is filled with the mean of the calendar days, a longer one leaves the state unknown until it no
-longer matters how the balance began; the share of a calendar day is taken over 15 days around it; a day is 'mostly' as
-wanted from two thirds of the years on, 'seldom' under one third.
+A soil is moist within a band of its available water over the cored depth. A short gap of the record is filled with the
+means of its calendar days; a longer one leaves the state unknown until it no longer matters how the balance began. What
+days to come promise is taken from past years alone, up to the last 31 December of the record, so that it stands still
+from night to night; recorded days of this year give the state of the soil, no promise. The figures, all house defaults,
+stand with their sources in `guidelines/soil_water.yaml`.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import date
 
 import numpy as np
 import numpy.typing as npt
 
 from soilrota.guidelines import WaterFigures
-from soilrota.model.moisture import (
-    CALENDAR_DAYS,
-    Likelihood,
-    MoistureOutlook,
-    RecordedMoisture,
-    calendar_index,
-)
+from soilrota.model.moisture import CALENDAR_DAYS, Likelihood, MoistureOutlook, RecordedMoisture, calendar_index
 from soilrota.model.weather import Weather
+from soilrota.timing.day_numbers import Indices, calendar_indices, days_of_year
 from soilrota.timing.evapotranspiration import extraterrestrial_radiation, hargreaves
-from soilrota.timing.soil_water import settled_shares
+from soilrota.timing.soil_water import settled_shares, total_available_water
 
 Numbers = npt.NDArray[np.float64]
-#: Longest run of days without record that is filled [d]. House default.
-LONGEST_FILLED = 5
-#: Days around a calendar day whose shares are taken together [d]. House default.
-AROUND = 15
-#: Fewer years of record than this are said [year].
-ENOUGH_YEARS = 10
-_MOSTLY, _SELDOM = 2 / 3, 1 / 3
-_CM_PER_M = 100
+_CM_PER_M, _MM_PER_M = 100, 1000
+_LEAP_DAY = calendar_index(date(2024, 2, 29))
+_SHARE_DECIMALS = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,22 +40,24 @@ class Soil:
 
 
 def outlooks(weather: Weather, soils: Sequence[Soil], figures: WaterFigures) -> dict[Soil, MoistureOutlook]:
-    """Return the outlook of each soil under the weather of one station; nothing where there is no record.
+    """Return the outlook of each soil under the weather of one station.
+
+    A soil has none where the record does not give every calendar day at least once in past years: nothing can be said
+    then of days to come.
 
     Args:
         weather: the record up to the as-of date.
         soils: soils of the zones of the station; repeats cost nothing.
-        figures: what a soil holds and a crop uses.
+        figures: what a soil holds and a crop uses, and the house defaults.
     """
     kinds = list(dict.fromkeys(soils))
-    if not kinds or not len(weather.rain_mm):
+    past = _past_days(weather)
+    if not kinds or not past:
         return {}
     shares = soil_shares(weather, kinds, figures)
-    index = np.array([calendar_index(weather.first + timedelta(days=number)) for number in range(len(shares))])
-    found = {}
-    for number, soil in enumerate(kinds):
-        found[soil] = _outlook(weather, soil, shares[:, number], index, figures)
-    return found
+    index = calendar_indices(weather.first, past)
+    found = ((soil, _outlook(weather, soil, shares[:, number], index, figures)) for number, soil in enumerate(kinds))
+    return {soil: outlook for soil, outlook in found if outlook is not None}
 
 
 def soil_shares(weather: Weather, soils: Sequence[Soil], figures: WaterFigures) -> Numbers:
@@ -72,81 +65,114 @@ def soil_shares(weather: Weather, soils: Sequence[Soil], figures: WaterFigures) 
 
     Shape (days, soils).
     """
-    filled = filled_gaps(weather)
-    days = [weather.first + timedelta(days=number) for number in range(len(filled.rain_mm))]
-    day_of_year = np.array([float(day.timetuple().tm_yday) for day in days])
+    filled = filled_gaps(weather, figures.longest_filled_days)
+    day_of_year = days_of_year(weather.first, len(filled.rain_mm)).astype(np.float64)
     radiation = extraterrestrial_radiation(weather.station.latitude, day_of_year)
     reference = hargreaves(filled.low_c, filled.high_c, radiation)
     rain = np.where(np.isnan(reference), np.nan, filled.rain_mm)
-    capacity = np.array([_capacity_mm(soil, figures) for soil in soils])
+    capacity = np.array([capacity_mm(soil, figures) for soil in soils])
     coefficients = np.array([figures.coefficients[soil.land_use] for soil in soils])
     demand = reference[:, None] * coefficients[None, :]
-    return settled_shares(rain, demand, capacity, figures.depletion_fraction)
+    return settled_shares(rain, demand, capacity, figures.depletion_fraction, figures.settled_apart)
 
 
-def _capacity_mm(soil: Soil, figures: WaterFigures) -> float:
+def capacity_mm(soil: Soil, figures: WaterFigures) -> float:
     """Return the total available water of a soil over its depth [mm], equation 82 of FAO 56."""
-    held = figures.available_mm_per_m.get(soil.texture, figures.unknown_mm_per_m)
-    return held * max(soil.depth_cm, figures.least_depth_cm) / _CM_PER_M
+    held = figures.available_mm_per_m.get(soil.texture, figures.unknown_mm_per_m) / _MM_PER_M
+    return float(total_available_water(held, max(soil.depth_cm, figures.least_depth_cm) / _CM_PER_M))
 
 
-def filled_gaps(weather: Weather) -> Weather:
-    """Return the weather with short gaps filled by the mean of their calendar days over the other years."""
+def filled_gaps(weather: Weather, longest: int) -> Weather:
+    """Return the weather with short gaps filled by the mean of their calendar days over past years.
+
+    Args:
+        weather: the record.
+        longest: the longest gap that is filled [d].
+    """
     columns = (weather.rain_mm, weather.low_c, weather.high_c)
     missing = np.isnan(columns[0]) | np.isnan(columns[1]) | np.isnan(columns[2])
     if not missing.any():
         return weather
-    index = np.array([calendar_index(weather.first + timedelta(days=number)) for number in range(len(missing))])
-    short = _short_runs(missing)
+    index = calendar_indices(weather.first, len(missing))
+    short = _short_runs(missing, longest)
     filled = []
     for column in columns:
-        known = ~np.isnan(column)
-        totals = np.bincount(index[known], weights=column[known], minlength=CALENDAR_DAYS)
-        counts = np.bincount(index[known], minlength=CALENDAR_DAYS)
-        means = np.divide(totals, counts, out=np.full(CALENDAR_DAYS, np.nan), where=counts > 0)
+        means = _means(column[: _past_days(weather)], index)
         filled.append(np.where(short & np.isnan(column), means[index], column))
     return Weather(weather.station, weather.first, *filled)
 
 
-def _short_runs(missing: npt.NDArray[np.bool_]) -> npt.NDArray[np.bool_]:
+def _means(column: Numbers, index: Indices) -> Numbers:
+    """Return the mean of each calendar day; NaN where it was never recorded."""
+    known = np.flatnonzero(~np.isnan(column))
+    totals = np.bincount(index[known], weights=column[known], minlength=CALENDAR_DAYS)
+    counts = np.bincount(index[known], minlength=CALENDAR_DAYS)
+    means: Numbers = np.divide(totals, counts, out=np.full(CALENDAR_DAYS, np.nan), where=counts > 0)
+    return means
+
+
+def _short_runs(missing: npt.NDArray[np.bool_], longest: int) -> npt.NDArray[np.bool_]:
     """Return which missing days stand in runs that are short enough to fill."""
     edges = np.flatnonzero(np.diff(np.concatenate(([False], missing, [False])).astype(int)))
     short = np.zeros(len(missing), dtype=bool)
     for first, end in zip(edges[::2], edges[1::2], strict=True):
-        short[first:end] = end - first <= LONGEST_FILLED
+        short[first:end] = end - first <= longest
     return short
 
 
+def _past_days(weather: Weather) -> int:
+    """Return how many days of the record lie on or before its last 31 December."""
+    if not len(weather.rain_mm):
+        return 0
+    last = weather.last
+    end = last if (last.month, last.day) == (12, 31) else date(last.year - 1, 12, 31)
+    return max((end - weather.first).days + 1, 0)
+
+
 def _outlook(
-    weather: Weather, soil: Soil, shares: Numbers, index: npt.NDArray[np.int_], figures: WaterFigures
-) -> MoistureOutlook:
-    """Return the outlook of one soil."""
-    known = ~np.isnan(shares)
-    wanted = shares <= figures.moist_high
-    wanted &= (shares >= figures.moist_low) if soil.wanted == "moist" else (shares < figures.moist_low)
-    good = _around(
-        np.bincount(index[known], weights=wanted[known].astype(float), minlength=CALENDAR_DAYS).astype(float)
-    )
-    count = _around(_a_calendar_day(index[known], np.ones(int(known.sum()))))
-    share = np.divide(good, count, out=np.full(CALENDAR_DAYS, 0.5), where=count > 0)
+    weather: Weather, soil: Soil, shares: Numbers, index: Indices, figures: WaterFigures
+) -> MoistureOutlook | None:
+    """Return the outlook of one soil; `index` holds the calendar day of each day of the past years."""
+    past = shares[: len(index)]
+    known = np.flatnonzero(~np.isnan(past))
+    counts = np.bincount(index[known], minlength=CALENDAR_DAYS).astype(np.float64)
+    years = int(np.delete(counts, _LEAP_DAY).min())
+    if not years:
+        return None
+    wanted = _is_wanted(past[known], soil.wanted, figures).astype(np.float64)
+    good = np.bincount(index[known], weights=wanted, minlength=CALENDAR_DAYS).astype(np.float64)
+    often = _around(good, figures.around_days) / _around(counts, figures.around_days)
     likelihoods = tuple(
-        Likelihood.MOSTLY if one >= _MOSTLY else Likelihood.SELDOM if one < _SELDOM else Likelihood.SOMETIMES
-        for one in share
+        Likelihood.MOSTLY
+        if one >= figures.mostly
+        else Likelihood.SELDOM
+        if one < figures.seldom
+        else Likelihood.SOMETIMES
+        for one in often
     )
-    years = len({(weather.first + timedelta(days=int(day))).year for day in np.flatnonzero(known)})
-    return MoistureOutlook(weather.station.id, years, soil.wanted, likelihoods, _recorded(weather, shares, figures))
+    return MoistureOutlook(
+        station=weather.station.id,
+        years=years,
+        wanted=soil.wanted,
+        likelihoods=likelihoods,
+        recorded=_recorded(weather, shares, figures),
+        shares=tuple(round(float(one), _SHARE_DECIMALS) for one in often),
+        enough_years=years >= figures.enough_years,
+    )
 
 
-def _a_calendar_day(index: npt.NDArray[np.int_], weights: Numbers) -> Numbers:
-    """Return the sum of weights of each calendar day."""
-    return np.bincount(index, weights=weights, minlength=CALENDAR_DAYS).astype(np.float64)
+def _is_wanted(shares: Numbers, wanted: str, figures: WaterFigures) -> npt.NDArray[np.bool_]:
+    """Return whether each share of available water is what a protocol wants: moist, or dry."""
+    if wanted == "dry":
+        return shares < figures.moist_low
+    return (shares >= figures.moist_low) & (shares <= figures.moist_high)
 
 
-def _around(days: Numbers) -> Numbers:
-    """Return sums over the days around each calendar day, across the year end."""
-    half = AROUND // 2
+def _around(days: Numbers, width: int) -> Numbers:
+    """Return sums over an odd number of days around each calendar day, across the year end."""
+    half = width // 2
     wrapped = np.concatenate((days[-half:], days, days[:half]))
-    return np.convolve(wrapped, np.ones(AROUND), mode="valid")
+    return np.convolve(wrapped, np.ones(width), mode="valid")
 
 
 def _recorded(weather: Weather, shares: Numbers, figures: WaterFigures) -> RecordedMoisture:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
@@ -44,7 +43,7 @@ def fewest_visits(choices: tuple[Choice, ...]) -> tuple[int, bool]:
 
 
 def best_days(choices: tuple[Choice, ...], number: int, *, may_miss: bool = False) -> ChosenDays:
-    """Return the days of at most `number` visits with the smallest total penalty; of equal ones the earliest.
+    """Return the days of at most `number` visits with the least total penalty; of equal ones the earliest on the whole.
 
     Args:
         choices: what is to be visited; with `may_miss` False, `number` visits must be enough for all.
@@ -54,12 +53,12 @@ def best_days(choices: tuple[Choice, ...], number: int, *, may_miss: bool = Fals
     if number == 1 and not may_miss:
         return _best_single(choices)
     model, days, cost = _model(choices, number, may_miss=may_miss)
-    model.minimize(cost)
+    # Days counted from the first break ties: all of them together weigh less than one unit of penalty.
+    positions = {day: position for position, day in enumerate(days, start=1)}
+    model.minimize((1 + len(days) * number) * cost + sum(positions[day] * variable for day, variable in days.items()))
     solution = solve(model, _LIMIT)
-    model.add(cost <= round(solution.solver.objective_value))
-    used = round(solution.solver.value(sum(days.values())))
-    chosen, proven = _earliest(model, days, used)
-    return ChosenDays(chosen, total_penalty(choices, chosen), solution.proven and proven)
+    chosen = tuple(day for day, variable in days.items() if solution.solver.boolean_value(variable))
+    return ChosenDays(chosen, total_penalty(choices, chosen), solution.proven)
 
 
 def total_penalty(choices: tuple[Choice, ...], days: tuple[date, ...]) -> int:
@@ -118,29 +117,6 @@ def _model(
         terms += [len(choice.tasks) * choice.penalties[day] * variable for day, variable in goes.items()]
         terms += [len(choice.tasks) * missing * variable for variable in missed]
     return model, days, cp_model.LinearExpr.sum(terms)
-
-
-def _earliest(
-    model: cp_model.CpModel, days: Mapping[date, cp_model.IntVar], number: int
-) -> tuple[tuple[date, ...], bool]:
-    """Return the solution of `number` days whose first day is earliest, then the second, and so on."""
-    model.add(sum(days.values()) == number)
-    ordinals = {day: position for position, day in enumerate(days)}
-    chosen: list[date] = []
-    proven = True
-    for _ in range(number):
-        later = [day for day in days if not chosen or day > chosen[-1]]
-        following = {day: model.new_bool_var(f"{len(chosen)} is {day}") for day in later}
-        model.add_exactly_one(following.values())
-        for day, variable in following.items():
-            model.add_implication(variable, days[day])
-        model.minimize(sum(ordinals[day] * variable for day, variable in following.items()))
-        solution = solve(model, _LIMIT)
-        proven = proven and solution.proven
-        chosen.append(next(day for day in later if solution.solver.boolean_value(following[day])))
-        for day in later:
-            model.add(following[day] == (day == chosen[-1]))
-    return tuple(chosen), proven
 
 
 def _apart(choices: tuple[Choice, ...]) -> tuple[Choice, ...]:

@@ -13,7 +13,7 @@ from soilrota.timing.visit_minutes import visit_minutes
 
 
 def plan_visits(tasks: Iterable[TaskToVisit], figures: WorkMinutes, penalty: Penalty = away_from_target) -> VisitPlan:
-    """Return the visits of a farm: fewest first, then the smallest total penalty, then the earliest days.
+    """Return the visits of a farm: fewest first, then the least total penalty, then the earliest days on the whole.
 
     A day after a task's last useful day is used only where the task has no open day in time. Every task goes to the
     best of the chosen days that it can use. Solved exactly; the order of the tasks does not matter.

@@ -52,7 +52,7 @@ def least_points(draft: Draft, limit: float, seed: int) -> tuple[int, bool]:
     for slot, there in goes.items():
         _limit_day(model, frame, slot[0], there)
     model.minimize(cp_model.LinearExpr.weighted_sum(terms, costs))
-    solution = solve(model, limit, seed, linearization_level=2, cp_model_presolve=False)
+    solution = solve(model, limit, seed, cp_model_presolve=False)
     fixed = sum(_without_time(frame, visit) for visit, able in enumerate(frame.able) if not able)
     cut = any(points > radius for visit in range(len(frame.visits)) for _, points in _usable(frame, visit))
     return fixed + max(0, round(solution.solver.best_objective_bound)), cut

@@ -114,7 +114,7 @@ def solve_part(draft: Draft, part: Part, choices: Sequence[Choice], limit: float
     costs = [weights.point * choice.points + choice.travel for choice in choices]
     penalties = [weights.unplaced * draft.frame.visits[visit].priority for visit in waits]
     model.minimize(cp_model.LinearExpr.weighted_sum([*taken, *waits.values()], [*costs, *penalties]))
-    solution = solve(model, limit, seed, linearization_level=2, cp_model_presolve=False)
+    solution = solve(model, limit, seed, cp_model_presolve=False)
     chosen = (
         tuple(choice for choice, one in zip(choices, taken, strict=True) if solution.solver.boolean_value(one))
         if solution.found
