@@ -16,6 +16,7 @@ from tests.acceptance.small_book import CLIENTS, edit, last_run, night, outcomes
 
 ALL_MADE = dict.fromkeys(CLIENTS, "made")
 ALL_UNCHANGED = dict.fromkeys(CLIENTS, "unchanged")
+CALENDAR = ("field_calendar.csv", "field_calendar.pdf")
 QUIET = """
 import sys
 from soilrota.cli import main
@@ -38,7 +39,7 @@ def test_first_night_second_night_and_a_new_output_folder(book: Path, out: Path)
     assert done.returncode == 0, done.stderr
     assert outcomes(out) == ALL_MADE
     assert "3 clients: 3 made" in done.stdout
-    assert sorted(tree(out)) == [*(f"clients/{client}/programme.pdf" for client in CLIENTS), "season.csv"]
+    assert sorted(tree(out)) == [*(f"clients/{client}/programme.pdf" for client in CLIENTS), *CALENDAR, "season.csv"]
     assert all((out / "clients" / client / "programme.pdf").read_bytes()[:5] == b"%PDF-" for client in CLIENTS)
     made, times = tree(out), _times(out)
     for day in ("2027-02-15", "2027-02-16"):
@@ -98,7 +99,7 @@ def test_twelve_mistakes_in_one_client_are_twelve_places_and_stop_nobody_else(bo
     for line in wanted:
         assert f"  clients/birch-farm/client.yaml:{line}:" in done.stderr
     assert "Traceback" not in done.stderr
-    assert sorted(path.parent.name for path in out.rglob("*.pdf")) == ["alder-farm", "cedar-farm"]
+    assert sorted(path.parent.name for path in out.rglob("programme.pdf")) == ["alder-farm", "cedar-farm"]
 
 
 def test_one_change_makes_one_programme(book: Path, out: Path) -> None:
@@ -113,6 +114,7 @@ def test_one_change_makes_one_programme(book: Path, out: Path) -> None:
     after = tree(out)
     assert {name for name in after if after[name] != before[name]} == {
         "clients/alder-farm/programme.pdf",
+        *CALENDAR,
         "season.csv",
     }
     dates = {entry["client"]: entry["documents"][0]["date"] for entry in last_run(out)["clients"]}

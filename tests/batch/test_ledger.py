@@ -12,7 +12,7 @@ import pytest
 
 from soilrota.batch.book_facts import BookFacts
 from soilrota.batch.faults import CannotStartError
-from soilrota.batch.ledger import VERSION, ClientRecord, open_ledger
+from soilrota.batch.ledger import VERSION, CalendarRecord, ClientRecord, open_ledger
 from soilrota.batch.values import KnownDocument, Outcome
 from soilrota.problems import Place, warning
 
@@ -27,6 +27,7 @@ RECORD = ClientRecord(
     rows=({"client": "alder-farm", "zone": "Ñandú"},),
     problems=(PROBLEM,),
     documents={"programme.pdf": KnownDocument("v", date(2027, 2, 1), "o")},
+    visits=({"visit": "alder-farm/home/1", "zones": "Ñandú"},),
 )
 FACTS = BookFacts("s", "l", "e", "Australia/Melbourne", "", 120.0, 1024, ("alder-farm",), ("Bad",), (PROBLEM,))
 
@@ -91,6 +92,32 @@ def test_another_program_s_database_is_not_taken_for_ours(path: Path) -> None:
     connection.close()
     with pytest.raises(CannotStartError, match="put aside"), open_ledger(path):
         pass
+
+
+def test_the_field_calendar_is_kept(path: Path) -> None:
+    """One record, replaced by the next."""
+    record = CalendarRecord("i", date(2027, 2, 1), date(2027, 2, 4), {"field_calendar.pdf": "o"})
+    with open_ledger(path) as ledger:
+        assert ledger.calendar() is None
+        ledger.keep_calendar(replace(record, inputs="j"))
+        ledger.keep_calendar(record)
+    with open_ledger(path) as ledger:
+        assert ledger.calendar() == record
+
+
+def test_a_ledger_of_the_first_version_is_brought_up_to_date(path: Path) -> None:
+    """What it remembers stays; visits and the field calendar are added."""
+    with open_ledger(path) as ledger:
+        ledger.keep(RECORD)
+    connection = sqlite3.connect(path)
+    connection.executescript(
+        "ALTER TABLE clients DROP COLUMN visits; DROP TABLE field_calendar; PRAGMA user_version = 1"
+    )
+    connection.close()
+    for _ in range(2):
+        with open_ledger(path) as ledger:
+            assert ledger.clients() == {"alder-farm": replace(RECORD, visits=())}
+            assert ledger.calendar() is None
 
 
 def test_a_newer_ledger_is_refused_and_left(path: Path) -> None:

@@ -35,6 +35,31 @@ def test_people_and_seasons() -> None:
     assert season.value.spans == {Hemisphere.SOUTHERN: (MonthDaySpan(MonthDay(12, 10), MonthDay(1, 20)),)}
 
 
+def test_who_samples_has_a_base_and_field_days() -> None:
+    """Base, hours, weekdays, leave and longest way are read; weekdays come from the practice where not given."""
+    data = {
+        **DATA,
+        "worked_weekdays": ["monday", "saturday"],
+        "people": [
+            {
+                "id": "ned",
+                "name": "Ned",
+                "role": "sampler",
+                "base": {"latitude": -37.3, "longitude": 143},
+                "minutes_a_day": 420,
+                "weekdays": ["tuesday"],
+                "leave": [{"first": "2027-03-08", "last": "2027-03-12", "reason": "away"}],
+                "longest_way_km": 120,
+            },
+            {"id": "una", "name": "Una", "role": "sampler"},
+        ],
+    }
+    ned, una = (person.value for person in build_people(written(data)))
+    assert (ned.base, ned.minutes_a_day, ned.weekdays, ned.longest_way_km) == ((143.0, -37.3), 420, (2,), 120)
+    assert (ned.leave[0].reason, ned.leave[0].place.path) == ("away", "people/0/leave/0")
+    assert (una.base, una.minutes_a_day, una.weekdays, una.leave) == (None, 480, (1, 6), ())
+
+
 def test_gaps_replace_the_default_of_their_class() -> None:
     """The practice's waiting times replace the engine's class by class; its longer waits are added."""
     default = {

@@ -5,8 +5,8 @@ and renamed, so that a file that is there and cannot be read is always a damaged
 new one is begun until a person has decided.
 
 Tables: `book` (one row, see `BookFacts`), `clients` (a row a client: digests of what it was made from, as-of date,
-last day on which the answer holds, outcome, rows of the season table and problems as JSON), `documents` (a row a
-document: digest of its view, its date, SHA-256 of the file).
+last day on which the answer holds, outcome, rows of the season table, problems and visits as JSON), `documents` (a row
+a document: digest of its view, its date, SHA-256 of the file), `field_calendar` (one row, see `CalendarRecord`).
 """
 
 from __future__ import annotations
@@ -24,23 +24,31 @@ from pathlib import Path
 from soilrota.batch.book_facts import BookFacts
 from soilrota.batch.faults import CannotStartError
 from soilrota.batch.problem_records import from_records, to_records
-from soilrota.batch.values import KnownDocument, Outcome, SeasonRow
+from soilrota.batch.values import KnownDocument, Outcome, SeasonRow, VisitRow
 from soilrota.problems import Problem
 
-VERSION = 1
+VERSION = 2
 #: Marks a file as ours in SQLite's header: `soil` in ASCII.
 _APPLICATION = 0x736F696C
 _TABLES = """
 CREATE TABLE book (one INTEGER PRIMARY KEY CHECK (one = 1), facts TEXT NOT NULL) STRICT;
 CREATE TABLE clients (
     client TEXT PRIMARY KEY, inputs TEXT NOT NULL, engine TEXT NOT NULL, as_of TEXT NOT NULL, holds_until TEXT NOT NULL,
-    outcome TEXT NOT NULL, season_rows TEXT NOT NULL, problems TEXT NOT NULL
+    outcome TEXT NOT NULL, season_rows TEXT NOT NULL, problems TEXT NOT NULL, visits TEXT NOT NULL DEFAULT '[]'
 ) STRICT;
 CREATE TABLE documents (
     client TEXT NOT NULL, document TEXT NOT NULL, view TEXT NOT NULL, day TEXT NOT NULL, output TEXT NOT NULL,
     PRIMARY KEY (client, document)
 ) STRICT;
 """
+_CALENDAR = """
+CREATE TABLE field_calendar (
+    one INTEGER PRIMARY KEY CHECK (one = 1), inputs TEXT NOT NULL, planned_on TEXT NOT NULL, holds_until TEXT NOT NULL,
+    files TEXT NOT NULL
+) STRICT;
+"""
+#: What brings a ledger from each version to the next.
+_UPGRADES = {1: f"ALTER TABLE clients ADD COLUMN visits TEXT NOT NULL DEFAULT '[]'; {_CALENDAR}"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +63,7 @@ class ClientRecord:
         rows: its last known rows of the season table.
         problems: of its files.
         documents: its documents, by file name.
+        visits: its last known visits that want a day.
     """
 
     client: str
@@ -66,6 +75,24 @@ class ClientRecord:
     rows: tuple[SeasonRow, ...]
     problems: tuple[Problem, ...]
     documents: Mapping[str, KnownDocument] = field(default_factory=dict)
+    visits: tuple[VisitRow, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class CalendarRecord:
+    """What the ledger knows of the field calendar.
+
+    Attributes:
+        inputs: digest of what it was made from.
+        planned_on: the as-of date from which days were planned.
+        holds_until: last as-of date on which the plan stands while its inputs do: its first planned day.
+        files: SHA-256 of each of its files, by name.
+    """
+
+    inputs: str
+    planned_on: date
+    holds_until: date
+    files: dict[str, str]
 
 
 class Ledger:
@@ -107,14 +134,29 @@ class Ledger:
             str(record.outcome),
             json.dumps(record.rows, ensure_ascii=False),
             json.dumps(to_records(record.problems), ensure_ascii=False),
+            json.dumps(record.visits, ensure_ascii=False),
         )
         documents = [
             (record.client, name, known.view, known.day.isoformat(), known.output)
             for name, known in sorted(record.documents.items())
         ]
         with self._connection:
-            self._connection.execute("INSERT OR REPLACE INTO clients VALUES (?, ?, ?, ?, ?, ?, ?, ?)", row)
+            self._connection.execute("INSERT OR REPLACE INTO clients VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)", row)
             self._connection.executemany("INSERT OR REPLACE INTO documents VALUES (?, ?, ?, ?, ?)", documents)
+
+    def calendar(self) -> CalendarRecord | None:
+        """Return what is known of the field calendar; None before the first one."""
+        row = self._connection.execute("SELECT inputs, planned_on, holds_until, files FROM field_calendar").fetchone()
+        if row is None:
+            return None
+        return CalendarRecord(row[0], date.fromisoformat(row[1]), date.fromisoformat(row[2]), json.loads(row[3]))
+
+    def keep_calendar(self, record: CalendarRecord) -> None:
+        """Remember the field calendar."""
+        days = record.planned_on.isoformat(), record.holds_until.isoformat()
+        row = (record.inputs, *days, json.dumps(record.files, sort_keys=True))
+        with self._connection:
+            self._connection.execute("INSERT OR REPLACE INTO field_calendar VALUES (1, ?, ?, ?, ?)", row)
 
 
 @contextmanager
@@ -162,7 +204,9 @@ def _refuse_unfit(connection: sqlite3.Connection, path: Path) -> None:
     if not ours:
         connection.close()
         raise CannotStartError(_put_aside(path))
-    if version != VERSION:
+    if isinstance(version, int) and version in _UPGRADES:
+        _upgrade(connection, version)
+    elif version != VERSION:
         words = (
             f"the ledger {path} was written by a newer soilrota (ledger version {version}, this one reads {VERSION})"
         )
@@ -172,6 +216,12 @@ def _refuse_unfit(connection: sqlite3.Connection, path: Path) -> None:
     connection.execute("PRAGMA synchronous = FULL")
 
 
+def _upgrade(connection: sqlite3.Connection, version: int) -> None:
+    """Bring a ledger of an earlier version up to date, each step in one transaction."""
+    for step in range(version, VERSION):
+        connection.executescript(f"BEGIN IMMEDIATE; {_UPGRADES[step]} PRAGMA user_version = {step + 1}; COMMIT;")
+
+
 def _make(path: Path) -> None:
     """Make an empty ledger, whole at the moment at which it gets its name."""
     beside = path.with_name(f".~{path.name}.{os.getpid()}.tmp")
@@ -179,7 +229,7 @@ def _make(path: Path) -> None:
         old.unlink(missing_ok=True)
     try:
         with closing(sqlite3.connect(beside)) as connection:
-            connection.executescript(_TABLES)
+            connection.executescript(_TABLES + _CALENDAR)
             connection.execute(f"PRAGMA application_id = {_APPLICATION}")
             connection.execute(f"PRAGMA user_version = {VERSION}")
             connection.commit()
@@ -224,7 +274,7 @@ def _facts_from(text: str) -> BookFacts:
 
 def _client_from(row: tuple[str, ...], documents: Mapping[str, KnownDocument]) -> ClientRecord:
     """Return what is known of a client from its row."""
-    client, inputs, engine, as_of, holds_until, outcome, rows, problems = row
+    client, inputs, engine, as_of, holds_until, outcome, rows, problems, visits = row
     return ClientRecord(
         client=client,
         inputs=inputs,
@@ -235,4 +285,5 @@ def _client_from(row: tuple[str, ...], documents: Mapping[str, KnownDocument]) -
         rows=tuple(json.loads(rows)),
         problems=from_records(json.loads(problems)),
         documents=documents,
+        visits=tuple(json.loads(visits)),
     )

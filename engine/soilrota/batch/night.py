@@ -15,6 +15,7 @@ from time import perf_counter
 from typing import Protocol
 
 from soilrota.batch.book_facts import BookFacts, read_book_facts
+from soilrota.batch.calendar_step import CalendarRequest, keep_calendar
 from soilrota.batch.faults import CannotStartError
 from soilrota.batch.fingerprints import client_digest, engine_digest
 from soilrota.batch.ledger import ClientRecord, Ledger, open_ledger
@@ -24,7 +25,7 @@ from soilrota.batch.run_report import RUN_FILE, run_report
 from soilrota.batch.season import SEASON_FILE, season_table
 from soilrota.batch.settling import Settler
 from soilrota.batch.standing import entry_of, folder_entries, stands
-from soilrota.batch.values import Entry, NightReport, Order, Outcome, SeasonRow
+from soilrota.batch.values import DocumentEntry, Entry, NightReport, Order, Outcome, SeasonRow
 from soilrota.files import nearest_name, replace_file
 
 #: The job that makes a client's documents.
@@ -90,7 +91,7 @@ def run_night(request: NightRequest, today: Callable[[str], date], watcher: Watc
         night.select()
         prepare_output(request.root, request.out)
         night.work()
-        faults = [*night.settler.faults, *night.write_season()]
+        faults = [*night.settler.faults, *night.write_season(), *night.keep_calendar()]
         report = NightReport(
             as_of=night.as_of,
             started=request.started,
@@ -99,6 +100,7 @@ def run_night(request: NightRequest, today: Callable[[str], date], watcher: Watc
             problems=facts.problems,
             stopped_by=watcher.asked_to_end(),
             faults=tuple(faults),
+            calendar=night.calendar,
         )
         return _reported(request.out, report)
 
@@ -139,6 +141,8 @@ class _Night:
         self.entries: dict[str, Entry] = {}
         self.clients: tuple[str, ...] = ()
         self.current: set[str] = set()
+        self.calendar: tuple[DocumentEntry, ...] = ()
+        self.ledger = ledger
 
     def select(self) -> None:
         """Choose the clients to work on.
@@ -222,6 +226,27 @@ class _Night:
             remove_departed(self.request.out, departed)
         except OSError as fault:
             yield f"{fault.filename or SEASON_FILE} could not be written: {fault.strerror}"
+
+    def keep_calendar(self) -> Iterator[str]:
+        """See that the field calendar stands; yield what could not be done, in words."""
+        if self._must_stop():
+            return
+        facts = self.facts
+        request = CalendarRequest(
+            root=self.request.root,
+            out=self.request.out,
+            as_of=self.as_of,
+            rests_on=(facts.shared, facts.engine),
+            deadline_s=facts.deadline_s,
+            memory_mb=facts.memory_mb,
+        )
+        visits = [visit for client in facts.clients if client in self.known for visit in self.known[client].visits]
+        try:
+            self.calendar, fault = keep_calendar(request, visits, self.ledger, self._must_stop)
+        except OSError as wrong:
+            fault = f"{wrong.filename or 'the field calendar'} could not be written: {wrong.strerror}"
+        if fault:
+            yield fault
 
     def _rows(self) -> Iterator[SeasonRow]:
         """Yield the rows of every client of the book, by id."""

@@ -6,7 +6,8 @@ as_of           as-of date, ISO
 started         when the night started, ISO 8601
 took_s          the whole night [s]
 stopped_by      number of the signal that ended it early, or null
-faults          what could not be written, in words
+faults          what could not be made or written, in words
+calendar[]      files of the field calendar: file (below the output folder), date, sha256, made (in this night)
 counts          clients by outcome: made, unchanged, problems, failed, not-reached
 problems        of the files that all clients share and of the clients' folder, each as in clients[].problems
 clients[]       one entry a client, by id
@@ -29,7 +30,7 @@ from typing import Any
 
 from soilrota import __version__
 from soilrota.batch.problem_records import to_records
-from soilrota.batch.values import Entry, NightReport, Outcome
+from soilrota.batch.values import DocumentEntry, Entry, NightReport, Outcome
 
 RUN_FILE = "run.json"
 
@@ -44,10 +45,16 @@ def run_report(night: NightReport) -> bytes:
         "stopped_by": night.stopped_by,
         "faults": list(night.faults),
         "counts": {str(outcome): night.count(outcome) for outcome in Outcome},
+        "calendar": [_document(made) for made in night.calendar],
         "problems": to_records(night.problems),
     }
     lines = ",\n".join(json.dumps(_entry(entry), ensure_ascii=False) for entry in night.entries)
     return f'{json.dumps(head, ensure_ascii=False)[:-1]}, "clients": [\n{lines}\n]}}\n'.encode()
+
+
+def _document(made: DocumentEntry) -> dict[str, Any]:
+    """Return the record of one file."""
+    return {"file": made.file, "date": made.day.isoformat(), "sha256": made.output, "made": made.made}
 
 
 def _entry(entry: Entry) -> dict[str, Any]:
@@ -57,10 +64,7 @@ def _entry(entry: Entry) -> dict[str, Any]:
         "outcome": str(entry.outcome),
         "reason": entry.reason,
         "cause": str(entry.cause) if entry.cause else None,
-        "documents": [
-            {"file": made.file, "date": made.day.isoformat(), "sha256": made.output, "made": made.made}
-            for made in entry.documents
-        ],
+        "documents": [_document(made) for made in entry.documents],
         "tasks": entry.tasks,
         "took_s": round(entry.took_s, 3),
         "tries": entry.tries,

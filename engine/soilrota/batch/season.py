@@ -14,11 +14,10 @@ client's file.
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Iterable
 
 from soilrota.batch.values import SeasonRow
+from soilrota.files import safe_table
 
 SEASON_FILE = "season.csv"
 COLUMNS = (
@@ -42,19 +41,8 @@ COLUMNS = (
     "months_overdue",
     "standing",
 )
-#: First characters that make a spreadsheet take a text for a formula (OWASP ASVS 5.0.0, 1.2.10).
-_FORMULA = frozenset("=+-@\t\r\n\0")
 
 
 def season_table(rows: Iterable[SeasonRow]) -> bytes:
     """Return the table as UTF-8 CSV (RFC 4180), no text of which a spreadsheet takes for a formula."""
-    text = io.StringIO(newline="")
-    writer = csv.writer(text)
-    writer.writerow(COLUMNS)
-    writer.writerows([_as_text(row.get(column, "")) for column in COLUMNS] for row in rows)
-    return text.getvalue().encode()
-
-
-def _as_text(value: str) -> str:
-    """Return the value with an apostrophe before it where it would be taken for a formula."""
-    return f"'{value}" if value[:1] in _FORMULA else value
+    return safe_table(COLUMNS, rows)

@@ -72,6 +72,7 @@ class Settler:
             outcome=Outcome.PROBLEMS if wrong else Outcome.MADE,
             rows=earlier.rows if wrong and earlier else answer.rows,
             problems=answer.problems,
+            visits=earlier.visits if wrong and earlier else answer.visits,
             documents={
                 **(earlier.documents if earlier else {}),
                 **{document.name: document.known for document in answer.documents},

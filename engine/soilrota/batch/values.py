@@ -11,6 +11,8 @@ from soilrota.problems import Problem
 
 #: A row of the season table: text by column name.
 SeasonRow = dict[str, str]
+#: A visit that wants a day: text by column name, see `soilrota.batch.visit_rows`.
+VisitRow = dict[str, str]
 
 
 class Outcome(StrEnum):
@@ -63,6 +65,7 @@ class Order:
         client: id of the client.
         as_of: the as-of date.
         known: what the ledger knows of its documents, by file name.
+        visits: for the field calendar: the visits of all clients.
     """
 
     root: Path
@@ -70,6 +73,7 @@ class Order:
     client: str
     as_of: date
     known: dict[str, KnownDocument] = field(default_factory=dict)
+    visits: tuple[VisitRow, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +97,7 @@ class Answer:
         documents: its documents; empty where there are errors.
         problems: of its files, in order.
         took_s: time spent [s].
+        visits: its visits that want a day.
     """
 
     client: str
@@ -102,6 +107,7 @@ class Answer:
     documents: tuple[DocumentAnswer, ...]
     problems: tuple[Problem, ...]
     took_s: float
+    visits: tuple[VisitRow, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,7 +171,8 @@ class NightReport:
         entries: one a client, by id.
         problems: of the files that all clients share, and of the clients' folder.
         stopped_by: number of the signal that ended it early; None otherwise.
-        faults: what could not be written, in words.
+        faults: what could not be made or written, in words.
+        calendar: the files of the field calendar that stand in the output folder.
     """
 
     as_of: date
@@ -175,6 +182,7 @@ class NightReport:
     problems: tuple[Problem, ...]
     stopped_by: int | None = None
     faults: tuple[str, ...] = ()
+    calendar: tuple[DocumentEntry, ...] = ()
 
     def count(self, outcome: Outcome) -> int:
         """Return the number of clients with this outcome [-]."""

@@ -14,13 +14,14 @@ from soilrota.batch.fingerprints import client_digest, same_file, shared_digest
 from soilrota.batch.outputs import PROGRAMME, document_file
 from soilrota.batch.reading import read_client, read_shared
 from soilrota.batch.season_rows import season_rows
-from soilrota.batch.values import Answer, DocumentAnswer, KnownDocument, Order, SeasonRow
+from soilrota.batch.values import Answer, DocumentAnswer, KnownDocument, Order, SeasonRow, VisitRow
+from soilrota.batch.visit_rows import visit_rows
 from soilrota.batch.weather import goes_beyond, known_on, weather_for
 from soilrota.book import Shared
 from soilrota.documents import ProgrammeView, programme_view, render_programme, view_digest, warm_up
 from soilrota.model.client import Client
 from soilrota.model.windows import Task
-from soilrota.timing import tasks_of, visits_of, window_of
+from soilrota.timing import tasks_of, visits_of, visits_to_place, window_of
 
 
 class PracticeChangedError(BatchError):
@@ -54,6 +55,7 @@ def make_client(order: Order) -> Answer:
         documents=(document,),
         problems=problems,
         took_s=perf_counter() - began,
+        visits=said.visits,
     )
 
 
@@ -63,6 +65,7 @@ class _Said:
 
     view: ProgrammeView
     rows: tuple[SeasonRow, ...]
+    visits: tuple[VisitRow, ...]
     until: date
 
 
@@ -70,8 +73,9 @@ def _said(client: Client, tasks: tuple[Task, ...], day: date) -> _Said:
     """Return what is said of a client on a day."""
     windows = tuple(window_of(task, day) for task in tasks)
     until = min((window.holds_until for window in windows), default=day)
-    view = programme_view(client, tasks, windows, visits_of(client, windows))
-    return _Said(view, season_rows(client, windows), until)
+    visits = visits_of(client, windows)
+    placing = visit_rows(client, visits, visits_to_place(client, visits, windows), day)
+    return _Said(programme_view(client, tasks, windows, visits), season_rows(client, windows), placing, until)
 
 
 def _holds_until(client: Client, tasks: tuple[Task, ...], said: _Said, as_of: date) -> date:
@@ -80,7 +84,8 @@ def _holds_until(client: Client, tasks: tuple[Task, ...], said: _Said, as_of: da
     A window stands except for days that have passed; where a document speaks of those, it is looked at every night.
     """
     last = _said(client, tasks, said.until)
-    return said.until if (last.view, last.rows) == (said.view, said.rows) else as_of
+    same = (last.view, last.rows, last.visits) == (said.view, said.rows, said.visits)
+    return said.until if same else as_of
 
 
 def _document(order: Order, view: ProgrammeView) -> DocumentAnswer:

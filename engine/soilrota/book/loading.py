@@ -154,4 +154,5 @@ def _client(client_id: str, parts: ClientParts, problems: tuple[Problem, ...]) -
         warnings=tuple(problem for problem in problems if problem.severity is Severity.WARNING),
         place=parts.file.at(),
         blackouts=tuple(blackout.value for blackout in parts.blackouts),
+        samplers=tuple(data.get("samplers", ())),
     )

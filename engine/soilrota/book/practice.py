@@ -27,6 +27,7 @@ from soilrota.problems import Place
 #: The practice's own limits of a night, where its file does not give them (see the schema of practice.yaml).
 _DEADLINE_S = 120.0
 _MEMORY_MB = 1024
+_MINUTES_A_DAY = 480
 _WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 
 
@@ -68,17 +69,13 @@ def build_practice(
 
 def build_leave(file: Located[Mapping[str, Any]]) -> tuple[Located[Absence], ...]:
     """Return the days on which the practice is away, in the order of the file."""
-    return tuple(
-        item.holding(
-            Absence(
-                date.fromisoformat(item.data["first"]),
-                date.fromisoformat(item.data["last"]),
-                item.data["reason"],
-                item.at(),
-            )
-        )
-        for item in items(file, "leave")
-    )
+    return tuple(item.holding(_absence(item)) for item in items(file, "leave"))
+
+
+def _absence(item: Located[Mapping[str, Any]]) -> Absence:
+    """Return days away."""
+    data = item.data
+    return Absence(date.fromisoformat(data["first"]), date.fromisoformat(data["last"]), data["reason"], item.at())
 
 
 def build_stations(file: Located[Mapping[str, Any]]) -> tuple[Located[Station], ...]:
@@ -99,18 +96,25 @@ def build_stations(file: Located[Mapping[str, Any]]) -> tuple[Located[Station], 
 
 def build_people(file: Located[Mapping[str, Any]]) -> tuple[Located[Person], ...]:
     """Return the people of the practice, in the order of the file."""
-    return tuple(
-        item.holding(
-            Person(
-                id=item.data["id"],
-                name=item.data["name"],
-                role=item.data["role"],
-                email=item.data.get("email", ""),
-                qualification=item.data.get("qualification", ""),
-                place=item.at(),
-            )
-        )
-        for item in items(file, "people")
+    return tuple(item.holding(_person(item, file.data)) for item in items(file, "people"))
+
+
+def _person(item: Located[Mapping[str, Any]], practice: Mapping[str, Any]) -> Person:
+    """Return one person; who has no weekdays of their own works on those of the practice."""
+    data = item.data
+    base = data.get("base")
+    return Person(
+        id=data["id"],
+        name=data["name"],
+        role=data["role"],
+        email=data.get("email", ""),
+        qualification=data.get("qualification", ""),
+        place=item.at(),
+        base=(float(base["longitude"]), float(base["latitude"])) if base else None,
+        minutes_a_day=data.get("minutes_a_day", _MINUTES_A_DAY),
+        weekdays=weekday_numbers(data.get("weekdays", practice.get("worked_weekdays", _WEEKDAYS[:5]))),
+        leave=tuple(absence.value for absence in build_leave(item)),
+        longest_way_km=data.get("longest_way_km"),
     )
 
 

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from soilrota.documents.faults import AssetRefusedError, RenderingError
-from soilrota.documents.views import ProgrammeView
+from soilrota.documents.views import CalendarView, ProgrammeView
 from soilrota.files import shipped
 
 _STYLES = "programme.css"
@@ -58,8 +58,19 @@ def render_programme(view: ProgrammeView, day: date, book: Path | None = None) -
     """
     from soilrota.documents.templates import programme_html  # noqa: PLC0415
 
-    allowed = {view.logo: book / view.logo} if view.logo and book is not None else {}
-    return write_pdf(programme_html(view, day), day, allowed)
+    return write_pdf(programme_html(view, day), day, _logo(view.logo, book))
+
+
+def render_calendar(view: CalendarView, day: date, book: Path | None = None) -> bytes:
+    """Return the field calendar as PDF; arguments and errors as of `render_programme`."""
+    from soilrota.documents.templates import calendar_html  # noqa: PLC0415
+
+    return write_pdf(calendar_html(view, day), day, _logo(view.logo, book))
+
+
+def _logo(logo: str, book: Path | None) -> dict[str, Path]:
+    """Return the one file of the book that a document may show."""
+    return {logo: book / logo} if logo and book is not None else {}
 
 
 def write_pdf(html: str, day: date, assets: dict[str, Path]) -> bytes:

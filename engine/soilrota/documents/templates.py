@@ -9,7 +9,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from soilrota.documents.dates import long_day
-from soilrota.documents.views import ProgrammeView
+from soilrota.documents.views import CalendarView, ProgrammeView
 from soilrota.files import shipped
 
 
@@ -35,4 +35,10 @@ def _environment() -> Environment:
 def programme_html(view: ProgrammeView, day: date) -> str:
     """Return a programme as HTML; `day` is the document's date."""
     template = _environment().get_template("programme.html.jinja")
+    return template.render(view=view, day_iso=day.isoformat(), day_words=long_day(day, view.language))
+
+
+def calendar_html(view: CalendarView, day: date) -> str:
+    """Return the field calendar as HTML; `day` is the document's date."""
+    template = _environment().get_template("field_calendar.html.jinja")
     return template.render(view=view, day_iso=day.isoformat(), day_words=long_day(day, view.language))

@@ -106,3 +106,62 @@ class ProgrammeView:
     sources: tuple[str, ...]
     notes: tuple[str, ...]
     warnings: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StopRow:
+    """One stop of the field calendar: day and person (empty where they repeat), farm, work, driving, what to note."""
+
+    day: str
+    person: str
+    farm: str
+    zones: str
+    work: str
+    driving: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class WeekView:
+    """One week of the field calendar: its heading, its picture, its stops."""
+
+    heading: str
+    picture: str
+    stops: tuple[StopRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LeftRow:
+    """A visit that has no day: where, on which days it may be made, why none was found."""
+
+    farm: str
+    zones: str
+    days: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class CalendarView:
+    """Everything that the field calendar shows, formatted.
+
+    Attributes:
+        title, practice, contact, logo, language: head and foot.
+        summary: what matters, in sentences.
+        key: picture that says what the pictures of the weeks show.
+        weeks: weeks with at least one visit.
+        left: visits without a day.
+        cautions: before anybody drives.
+        grounds: how days were found, how good the plan is, where the figures come from.
+    """
+
+    title: str
+    practice: str
+    contact: str
+    logo: str
+    language: str
+    summary: tuple[str, ...]
+    key: str
+    weeks: tuple[WeekView, ...]
+    left: tuple[LeftRow, ...]
+    cautions: tuple[str, ...]
+    grounds: tuple[str, ...]

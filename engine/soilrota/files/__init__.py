@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 from soilrota.files.replace import file_digest, replace_file, sweep_leftovers
 from soilrota.files.shipped import shipped
+from soilrota.files.spreadsheets import safe_table
 from soilrota.files.suggest import nearest_name
 
 if TYPE_CHECKING:
@@ -31,6 +32,7 @@ __all__ = [
     "read_what_can_be",
     "read_yaml",
     "replace_file",
+    "safe_table",
     "shipped",
     "sweep_leftovers",
 ]

@@ -180,6 +180,7 @@ class Client:
         warnings: problems of severity warning, in order.
         place: the client's file.
         blackouts: days on which the client wants nobody on the land.
+        samplers: ids of the people who may sample here; empty for everyone who samples.
     """
 
     id: str
@@ -203,3 +204,4 @@ class Client:
     warnings: tuple[Problem, ...]
     place: Place
     blackouts: tuple[Blackout, ...] = ()
+    samplers: tuple[str, ...] = ()

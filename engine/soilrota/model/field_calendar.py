@@ -269,3 +269,31 @@ class CalendarWeek:
 
     monday: date
     people: tuple[tuple[str, tuple[PersonDay | None, ...]], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class VisitLabel:
+    """What people call a visit: the client, the farm, its zones."""
+
+    client: str
+    farm: str
+    zones: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedCalendar:
+    """A calendar with everything that is printed of it.
+
+    Attributes:
+        calendar: the plan.
+        inputs: what it was made of.
+        weeks: the plan week by week.
+        labels: what people call each visit, by its id.
+        from_day: first day that was planned for.
+    """
+
+    calendar: FieldCalendar
+    inputs: CalendarInputs
+    weeks: tuple[CalendarWeek, ...]
+    labels: dict[str, VisitLabel]
+    from_day: date

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
 
+from soilrota.model.ground import Position
 from soilrota.model.stations import Station
 from soilrota.problems import Place
 
@@ -94,8 +95,31 @@ class AnalysisWait:
 
 
 @dataclass(frozen=True, slots=True)
+class Absence:
+    """Days on which the practice is away, both ends included, and why."""
+
+    first: date
+    last: date
+    reason: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
 class Person:
-    """Someone of the practice: `role` is `adviser`, `sampler` or `office`."""
+    """Someone of the practice.
+
+    Attributes:
+        id, name: who.
+        role: `adviser`, `sampler` or `office`.
+        email: where messages go; may be empty.
+        qualification: printed with a signature; may be empty.
+        place: where it is declared.
+        base: where field days start and end (longitude, latitude) [degree]; None for who has none.
+        minutes_a_day: longest field day, work and driving together [min].
+        weekdays: ISO weekdays on which the person samples (1 Monday to 7 Sunday).
+        leave: days away.
+        longest_way_km: longest way by road from the base to a farm [km]; None for no limit.
+    """
 
     id: str
     name: str
@@ -103,6 +127,11 @@ class Person:
     email: str
     qualification: str
     place: Place
+    base: Position | None = None
+    minutes_a_day: int = 480
+    weekdays: tuple[int, ...] = (1, 2, 3, 4, 5)
+    leave: tuple[Absence, ...] = ()
+    longest_way_km: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,16 +144,6 @@ class Laboratory:
     turnaround_working_days: int
     courier_days: int
     receiving_weekdays: tuple[int, ...]
-    place: Place
-
-
-@dataclass(frozen=True, slots=True)
-class Absence:
-    """Days on which the practice is away, both ends included, and why."""
-
-    first: date
-    last: date
-    reason: str
     place: Place
 
 

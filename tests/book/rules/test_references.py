@@ -117,3 +117,14 @@ def test_names_in_own_protocols(book: Book) -> None:
         "  - {id: deeper, based_on: topsoyl, interval_months: 24}\n",
     )
     assert {problem.code for problem in book.problems()} == {"unknown-season", "unknown-protocol"}
+
+
+def test_those_who_may_sample_are_samplers(book: Book) -> None:
+    """A name that is nobody's, or that of somebody who does not sample, is found where it stands."""
+    book.edit(
+        "client.yaml", "adviser: mara-ellis\n", "adviser: mara-ellis\nsamplers: [jo-finch, jo-finhc, mara-ellis]\n"
+    )
+    problems = book.problems()
+    assert [problem.code for problem in problems] == ["unknown-sampler"] * 2
+    assert [problem.place.path for problem in problems] == ["samplers[1]", "samplers[2]"]
+    assert "jo-finch" in problems[0].mend

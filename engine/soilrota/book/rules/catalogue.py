@@ -25,6 +25,7 @@ CLIENT_RULES: tuple[Callable[[ClientParts], Iterator[Problem]], ...] = (
     repeats.bags_are_unique,
     repeats.map_draws_once,
     references.adviser_exists,
+    references.samplers_exist,
     references.protocols_exist,
     references.zones_exist,
     references.ground_of_records_exists,

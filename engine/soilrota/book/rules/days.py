@@ -35,9 +35,12 @@ def blackouts_end_after_they_start(parts: ClientParts) -> Iterator[Problem]:
 
 
 def leave_ends_after_it_starts(parts: SharedParts) -> Iterator[Problem]:
-    """The last day of leave is not before the first."""
+    """The last day of leave is not before the first: the practice's, and that of each person."""
     for absence in parts.leave:
         yield from _reversed(absence.value.first, absence.value.last, absence.at("last"))
+    for person in parts.people:
+        for number, away in enumerate(person.value.leave):
+            yield from _reversed(away.first, away.last, person.at("leave", number, "last"))
 
 
 def _reversed(first: date, last: date, place: Place) -> Iterator[Problem]:

@@ -38,6 +38,15 @@ def adviser_exists(parts: ClientParts) -> Iterator[Problem]:
         yield error("not-an-adviser", place, found, expected, "name an adviser, or give this person the role")
 
 
+def samplers_exist(parts: ClientParts) -> Iterator[Problem]:
+    """Those who may sample here are people of the practice who sample."""
+    people = parts.shared.practice.people
+    samplers = [person.id for person in people.values() if person.role == "sampler"]
+    for number, word in enumerate(parts.file.data.get("samplers", ())):
+        if word not in samplers:
+            yield unknown("unknown-sampler", parts.file.at("samplers", number), "sampler", word, samplers)
+
+
 def protocols_exist(parts: ClientParts) -> Iterator[Problem]:
     """Zones, earlier samplings, decisions, waiting times, notes and results name protocols that exist."""
     for word, place in _protocols_named(parts):
