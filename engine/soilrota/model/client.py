@@ -7,6 +7,7 @@ from datetime import date
 
 from soilrota.model.applications import Application
 from soilrota.model.ground import AvoidedPlace, Outline, Position
+from soilrota.model.layout import Rows
 from soilrota.model.practice import Hemisphere, Practice
 from soilrota.model.protocol import Protocol
 from soilrota.model.results import Result, Target
@@ -53,6 +54,8 @@ class Zone:
         protocols: ids of the protocols in use.
         last_sampled: samplings from before the book's records.
         place: where it is declared.
+        rows: crop rows with fertiliser in bands; None without.
+        fixed_point: middle of a cluster of cores [degree]; None where the map marks none.
     """
 
     id: str
@@ -71,6 +74,8 @@ class Zone:
     protocols: tuple[str, ...]
     last_sampled: tuple[LastSampled, ...]
     place: Place
+    rows: Rows | None = None
+    fixed_point: Position | None = None
 
 
 @dataclass(frozen=True, slots=True)

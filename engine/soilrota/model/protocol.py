@@ -36,6 +36,8 @@ class Protocol:
         soil_state: `moist` or `dry`: which soil is preferred.
         reasons: written reasons for departures from the practice's minimum, by the property they explain.
         place: where it is declared.
+        spacing_m: distance between cores along the walk [m]; None spreads them over the whole line.
+        edge_m: distance that cores keep from the zone's edge [m]; None for the default.
     """
 
     id: str
@@ -53,3 +55,5 @@ class Protocol:
     soil_state: str
     reasons: dict[str, str]
     place: Place
+    spacing_m: float | None = None
+    edge_m: float | None = None

@@ -1,0 +1,1 @@
+"""What came back: what was really taken, checked against what was planned."""
