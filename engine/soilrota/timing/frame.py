@@ -60,7 +60,12 @@ class Frame:
         """Return the day aimed at in a season: the last sampling's anniversary moved into it, or else its middle."""
         if self.last_sampling is None:
             return season.middle
-        return season.nearest(anniversary_near(self.last_sampling.day, season))
+        return season.nearest(self.anniversary_in(self.last_sampling, season))
+
+    def anniversary_in(self, last: Sampling, season: Span) -> date:
+        """Return the last sampling's anniversary nearest to a season; that of the season asked about is known."""
+        known = season is self.season and self.anniversary is not None
+        return self.anniversary if known and self.anniversary else anniversary_near(last.day, season)
 
     @property
     def target(self) -> date:
@@ -84,7 +89,7 @@ class Frame:
         """Return the best day of the spans for a season; None where there is none."""
         comparable = None
         if self.last_sampling is not None:
-            anniversary, tolerance = anniversary_near(self.last_sampling.day, season), self.task.tolerance_days
+            anniversary, tolerance = self.anniversary_in(self.last_sampling, season), self.task.tolerance_days
             comparable = Span(anniversary - timedelta(days=tolerance), anniversary + timedelta(days=tolerance))
         return best_day_in_moisture(spans, self.aim(season), self.task.moisture, comparable)
 

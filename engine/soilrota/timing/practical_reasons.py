@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import date
 
 from soilrota.model.windows import Fact, Reason, Rule, Span
 from soilrota.timing.frame import Frame
@@ -35,9 +35,13 @@ def work_reasons(frame: Frame, season_open: tuple[Span, ...]) -> list[Reason]:
 
 def _weekdays_of(spans: tuple[Span, ...]) -> set[int]:
     """Return the ISO weekdays that the spans hold."""
-    return {
-        (span.first + timedelta(days=offset)).isoweekday() for span in spans for offset in range(min(span.days, _WEEK))
-    }
+    found: set[int] = set()
+    for span in spans:
+        first = span.first.isoweekday()
+        found.update((first + offset - 1) % _WEEK + 1 for offset in range(min(span.days, _WEEK)))
+        if len(found) == _WEEK:
+            break
+    return found
 
 
 def decision_reasons(frame: Frame, workable: tuple[Span, ...], on_time: tuple[Span, ...]) -> list[Reason]:

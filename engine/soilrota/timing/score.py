@@ -29,7 +29,12 @@ def best_day(spans: Iterable[Span], target: date) -> date | None:
 
     The best day of one span is its nearest to the target, so one day a span is looked at.
     """
-    return min((span.nearest(target) for span in spans), key=lambda day: score(day, target), default=None)
+    best: date | None = None
+    for span in spans:
+        day = span.nearest(target)
+        if best is None or score(day, target) < score(best, target):
+            best = day
+    return best
 
 
 def best_day_in_moisture(

@@ -9,13 +9,13 @@ House defaults, where the rules leave it open:
 
 from __future__ import annotations
 
-from calendar import monthrange
 from collections.abc import Iterator
 from datetime import date
 from functools import lru_cache
 
 from soilrota.model.practice import MonthDay, MonthDaySpan
 from soilrota.model.windows import Span
+from soilrota.timing.months import month_length
 
 #: How far ahead a season is looked for [year]; a calendar that never finds a day by then never will. House default.
 YEARS_AHEAD = 6
@@ -23,7 +23,7 @@ YEARS_AHEAD = 6
 
 def day_in_year(month_day: MonthDay, year: int) -> date:
     """Return the day in that year; 29 February reads as 28 February in a common year."""
-    return date(year, month_day.month, min(month_day.day, monthrange(year, month_day.month)[1]))
+    return date(year, month_day.month, min(month_day.day, month_length(year, month_day.month)))
 
 
 @lru_cache(maxsize=4096)

@@ -9,6 +9,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
+from itertools import pairwise
 
 from soilrota.model.windows import Span
 
@@ -18,7 +19,7 @@ ONE_DAY = timedelta(days=1)
 def union(spans: Iterable[Span]) -> tuple[Span, ...]:
     """Return the days that lie in at least one of the spans."""
     given = tuple(spans)
-    if len(given) < 2:  # noqa: PLR2004  # one span is tidy by itself
+    if _tidy(given):
         return given
     merged: list[Span] = []
     for span in sorted(given):
@@ -27,6 +28,11 @@ def union(spans: Iterable[Span]) -> tuple[Span, ...]:
         else:
             merged.append(span)
     return tuple(merged)
+
+
+def _tidy(spans: tuple[Span, ...]) -> bool:
+    """Return whether the spans are sorted, disjoint and not touching already, as they mostly are."""
+    return all(after.first.toordinal() - before.last.toordinal() > 1 for before, after in pairwise(spans))
 
 
 def subtract(spans: Iterable[Span], taken: Iterable[Span]) -> tuple[Span, ...]:

@@ -24,9 +24,10 @@ def window_of(task: Task, as_of: date) -> Window:
     """
     frame = frame_of(task, as_of)
     season_open = () if frame.undated else frame.free((frame.season,))
-    in_time = frame.on_time(frame.workable(season_open))
+    season_workable = frame.workable(season_open)
+    in_time = frame.on_time(season_workable)
     open_days = clip(season_open, first=as_of)
-    workable = frame.workable(open_days)
+    workable = clip(season_workable, first=as_of)
     on_time = frame.on_time(workable)
     season_best = frame.choose(in_time, frame.season)
     preferred = preferred_day(frame, on_time, season_best)
