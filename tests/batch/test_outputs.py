@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from soilrota.batch.faults import CannotStartError
-from soilrota.batch.outputs import document_file, document_name, prepare_output, remove_departed
+from soilrota.batch.outputs import DOCUMENTS, document_file, document_name, prepare_output, remove_departed
 
 
 @pytest.mark.parametrize("place", [".", "clients", "clients/alder-farm", "records/out", ".."])
@@ -43,7 +43,7 @@ def test_a_departed_client_leaves_only_what_is_not_ours(out: Path) -> None:
         document_file(out, client, "programme.pdf").parent.mkdir(parents=True)
         document_file(out, client, "programme.pdf").write_bytes(b"x")
     (out / "clients" / "gone-too" / "letter.txt").write_text("x", encoding="utf-8")
-    remove_departed(out, ["gone", "gone-too", "never-there"])
+    remove_departed(out, dict.fromkeys(["gone", "gone-too", "never-there"], DOCUMENTS))
     assert sorted(path.relative_to(out / "clients").as_posix() for path in (out / "clients").rglob("*")) == [
         "gone-too",
         "gone-too/letter.txt",

@@ -25,6 +25,7 @@ class BookFacts:
         clients: ids of the clients that can be read, sorted.
         unreadable: names of the folders of clients that have an error themselves, sorted.
         problems: of the shared files and of the clients' folder.
+        pack_days: field packs are made for visits up to so many days ahead [d].
     """
 
     shared: str
@@ -37,6 +38,7 @@ class BookFacts:
     clients: tuple[str, ...]
     unreadable: tuple[str, ...]
     problems: tuple[Problem, ...]
+    pack_days: int = 60
 
     def hold(self, root: Path, engine: str) -> bool:
         """Return whether the book still stands as it did when these facts were read by the same engine."""
@@ -79,6 +81,7 @@ def read_book_facts(root: Path, engine: str) -> BookFacts:
         clients=clients,
         unreadable=_unreadable(found),
         problems=problems,
+        pack_days=practice.field_packs.days_before,
     )
     return replace(facts, shared=shared_digest(root, practice.logo)) if practice.logo else facts
 

@@ -75,7 +75,7 @@ def keep_calendar(
         if document.content is not None:
             replace_file(request.out / document.name, document.content)
     files = {document.name: document.known.output for document in answer.documents}
-    record = CalendarRecord(inputs, from_day, answer.holds_until or from_day, files)
+    record = CalendarRecord(inputs, from_day, answer.holds_until or from_day, files, answer.placed)
     ledger.keep_calendar(record)
     return _entries(record, made=True), ""
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date
 from hashlib import sha256
 from time import perf_counter
 
 from soilrota.batch.faults import BatchError
 from soilrota.batch.reading import read_shared
-from soilrota.batch.values import Answer, DocumentAnswer, KnownDocument, Order
+from soilrota.batch.values import Answer, DocumentAnswer, KnownDocument, Order, PlacedRow
 from soilrota.batch.visit_rows import visits_from
 from soilrota.documents import calendar_table, calendar_view, render_calendar
 from soilrota.guidelines.field_work import field_work
@@ -56,7 +57,17 @@ def make_calendar(order: Order) -> Answer:
         documents=(_file(CALENDAR_PDF, order.as_of, pdf), _file(CALENDAR_CSV, order.as_of, calendar_table(plan))),
         problems=(),
         took_s=perf_counter() - began,
+        placed=tuple(_placed(plan)),
     )
+
+
+def _placed(plan: PlannedCalendar) -> Iterator[PlacedRow]:
+    """Yield first day and person of each visit that has one."""
+    names = {person.id: person.name for person in plan.inputs.crew}
+    for one in plan.calendar.days:
+        for stop in one.stops:
+            if stop.part == 1:
+                yield {"visit": stop.visit, "day": one.day.isoformat(), "person": names[one.person]}
 
 
 def _holds_until(plan: PlannedCalendar) -> date:

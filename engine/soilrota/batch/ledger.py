@@ -6,7 +6,8 @@ new one is begun until a person has decided.
 
 Tables: `book` (one row, see `BookFacts`), `clients` (a row a client: digests of what it was made from, as-of date,
 last day on which the answer holds, outcome, rows of the season table, problems and visits as JSON), `documents` (a row
-a document: digest of its view, its date, SHA-256 of the file), `field_calendar` (one row, see `CalendarRecord`).
+a document: digest of its view, its date, SHA-256 of the file), `field_calendar` (one row, see `CalendarRecord`),
+`packs` (a row a client, see `PackRecord`).
 """
 
 from __future__ import annotations
@@ -24,10 +25,10 @@ from pathlib import Path
 from soilrota.batch.book_facts import BookFacts
 from soilrota.batch.faults import CannotStartError
 from soilrota.batch.problem_records import from_records, to_records
-from soilrota.batch.values import KnownDocument, Outcome, SeasonRow, VisitRow
+from soilrota.batch.values import KnownDocument, Outcome, PlacedRow, SeasonRow, VisitRow
 from soilrota.problems import Problem
 
-VERSION = 2
+VERSION = 3
 #: Marks a file as ours in SQLite's header: `soil` in ASCII.
 _APPLICATION = 0x736F696C
 _TABLES = """
@@ -47,8 +48,14 @@ CREATE TABLE field_calendar (
     files TEXT NOT NULL
 ) STRICT;
 """
+_PACKS = """
+ALTER TABLE field_calendar ADD COLUMN placed TEXT NOT NULL DEFAULT '[]';
+CREATE TABLE packs (
+    client TEXT PRIMARY KEY, inputs TEXT NOT NULL, made_on TEXT NOT NULL, files TEXT NOT NULL
+) STRICT;
+"""
 #: What brings a ledger from each version to the next.
-_UPGRADES = {1: f"ALTER TABLE clients ADD COLUMN visits TEXT NOT NULL DEFAULT '[]'; {_CALENDAR}"}
+_UPGRADES = {1: f"ALTER TABLE clients ADD COLUMN visits TEXT NOT NULL DEFAULT '[]'; {_CALENDAR}", 2: _PACKS}
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,11 +94,30 @@ class CalendarRecord:
         planned_on: the as-of date from which days were planned.
         holds_until: last as-of date on which the plan stands while its inputs do: its first planned day.
         files: SHA-256 of each of its files, by name.
+        placed: day and person of each visit that has one, see `PlacedRow`.
     """
 
     inputs: str
     planned_on: date
     holds_until: date
+    files: dict[str, str]
+    placed: tuple[PlacedRow, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PackRecord:
+    """What the ledger knows of the field packs of one client.
+
+    Attributes:
+        client: id of the client.
+        inputs: digest of what they were made from.
+        made_on: their date: the as-of date of the night on which that last changed.
+        files: SHA-256 of each of their files, by name.
+    """
+
+    client: str
+    inputs: str
+    made_on: date
     files: dict[str, str]
 
 
@@ -146,17 +172,30 @@ class Ledger:
 
     def calendar(self) -> CalendarRecord | None:
         """Return what is known of the field calendar; None before the first one."""
-        row = self._connection.execute("SELECT inputs, planned_on, holds_until, files FROM field_calendar").fetchone()
+        row = self._connection.execute(
+            "SELECT inputs, planned_on, holds_until, files, placed FROM field_calendar"
+        ).fetchone()
         if row is None:
             return None
-        return CalendarRecord(row[0], date.fromisoformat(row[1]), date.fromisoformat(row[2]), json.loads(row[3]))
+        return CalendarRecord(row[0], date.fromisoformat(row[1]), date.fromisoformat(row[2]), *map(json.loads, row[3:]))
 
     def keep_calendar(self, record: CalendarRecord) -> None:
         """Remember the field calendar."""
         days = record.planned_on.isoformat(), record.holds_until.isoformat()
-        row = (record.inputs, *days, json.dumps(record.files, sort_keys=True))
+        row = (record.inputs, *days, json.dumps(record.files, sort_keys=True), json.dumps(record.placed))
         with self._connection:
-            self._connection.execute("INSERT OR REPLACE INTO field_calendar VALUES (1, ?, ?, ?, ?)", row)
+            self._connection.execute("INSERT OR REPLACE INTO field_calendar VALUES (1, ?, ?, ?, ?, ?)", row)
+
+    def packs(self) -> dict[str, PackRecord]:
+        """Return what is known of the field packs of every client, by id."""
+        rows = self._connection.execute("SELECT client, inputs, made_on, files FROM packs ORDER BY client")
+        return {row[0]: PackRecord(row[0], row[1], date.fromisoformat(row[2]), json.loads(row[3])) for row in rows}
+
+    def keep_packs(self, record: PackRecord) -> None:
+        """Remember the field packs of a client."""
+        row = (record.client, record.inputs, record.made_on.isoformat(), json.dumps(record.files, sort_keys=True))
+        with self._connection:
+            self._connection.execute("INSERT OR REPLACE INTO packs VALUES (?, ?, ?, ?)", row)
 
 
 @contextmanager
@@ -229,7 +268,7 @@ def _make(path: Path) -> None:
         old.unlink(missing_ok=True)
     try:
         with closing(sqlite3.connect(beside)) as connection:
-            connection.executescript(_TABLES + _CALENDAR)
+            connection.executescript(_TABLES + _CALENDAR + _PACKS)
             connection.execute(f"PRAGMA application_id = {_APPLICATION}")
             connection.execute(f"PRAGMA user_version = {VERSION}")
             connection.commit()

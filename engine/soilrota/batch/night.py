@@ -20,7 +20,8 @@ from soilrota.batch.faults import CannotStartError
 from soilrota.batch.fingerprints import client_digest, engine_digest
 from soilrota.batch.ledger import ClientRecord, Ledger, open_ledger
 from soilrota.batch.lock import night_lock
-from soilrota.batch.outputs import prepare_output, remove_departed
+from soilrota.batch.outputs import DOCUMENTS, prepare_output, remove_departed
+from soilrota.batch.pack_step import PackRequest, keep_packs
 from soilrota.batch.run_report import RUN_FILE, run_report
 from soilrota.batch.season import SEASON_FILE, season_table
 from soilrota.batch.settling import Settler
@@ -91,7 +92,7 @@ def run_night(request: NightRequest, today: Callable[[str], date], watcher: Watc
         night.select()
         prepare_output(request.root, request.out)
         night.work()
-        faults = [*night.settler.faults, *night.write_season(), *night.keep_calendar()]
+        faults = [*night.settler.faults, *night.write_season(), *night.keep_calendar(), *night.keep_packs()]
         report = NightReport(
             as_of=night.as_of,
             started=request.started,
@@ -101,6 +102,7 @@ def run_night(request: NightRequest, today: Callable[[str], date], watcher: Watc
             stopped_by=watcher.asked_to_end(),
             faults=tuple(faults),
             calendar=night.calendar,
+            packs=night.packs,
         )
         return _reported(request.out, report)
 
@@ -142,6 +144,7 @@ class _Night:
         self.clients: tuple[str, ...] = ()
         self.current: set[str] = set()
         self.calendar: tuple[DocumentEntry, ...] = ()
+        self.packs: tuple[DocumentEntry, ...] = ()
         self.ledger = ledger
 
     def select(self) -> None:
@@ -220,7 +223,11 @@ class _Night:
         if self._must_stop():
             return
         names = (*self.facts.clients, *self.facts.unreadable)
-        departed = sorted(set(self.known) - set(names))
+        packs = self.ledger.packs()
+        departed = {
+            client: (*DOCUMENTS, *(packs[client].files if client in packs else ()))
+            for client in sorted(set(self.known) - set(names))
+        }
         try:
             _replace_if_other(self.request.out / SEASON_FILE, season_table(self._rows()))
             remove_departed(self.request.out, departed)
@@ -247,6 +254,30 @@ class _Night:
             fault = f"{wrong.filename or 'the field calendar'} could not be written: {wrong.strerror}"
         if fault:
             yield fault
+
+    def keep_packs(self) -> Iterator[str]:
+        """See that the field packs of the coming weeks stand; yield what could not be done, in words."""
+        if self._must_stop():
+            return
+        facts = self.facts
+        request = PackRequest(
+            root=self.request.root,
+            out=self.request.out,
+            as_of=self.as_of,
+            engine=facts.engine,
+            days_before=facts.pack_days,
+            jobs=self.request.jobs,
+            deadline_s=facts.deadline_s,
+            memory_mb=facts.memory_mb,
+        )
+        clients = {client: (self.known[client].inputs, self.known[client].visits) for client in sorted(self.current)}
+        calendar = self.ledger.calendar()
+        placed = calendar.placed if calendar is not None else ()
+        try:
+            self.packs, faults = keep_packs(request, clients, placed, self.ledger, self._must_stop)
+        except OSError as wrong:
+            faults = (f"{wrong.filename or 'the field packs'} could not be written: {wrong.strerror}",)
+        yield from faults
 
     def _rows(self) -> Iterator[SeasonRow]:
         """Yield the rows of every client of the book, by id."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from soilrota.batch.faults import CannotStartError
@@ -46,14 +46,18 @@ def prepare_output(root: Path, out: Path) -> None:
         raise CannotStartError(f"the output folder {out} cannot be written")
 
 
-def remove_departed(out: Path, departed: Iterable[str]) -> None:
+def remove_departed(out: Path, departed: Mapping[str, Iterable[str]]) -> None:
     """Remove the documents of clients that are no longer in the book, and their folders where nothing else is in them.
+
+    Args:
+        out: the output folder.
+        departed: names of the documents by client.
 
     Raises:
         OSError: a file cannot be removed.
     """
-    for client in departed:
-        for document in DOCUMENTS:
+    for client, documents in departed.items():
+        for document in documents:
             document_file(out, client, document).unlink(missing_ok=True)
         folder = out / _CLIENTS / client
         if folder.is_dir() and not any(folder.iterdir()):

@@ -8,6 +8,7 @@ took_s          the whole night [s]
 stopped_by      number of the signal that ended it early, or null
 faults          what could not be made or written, in words
 calendar[]      files of the field calendar: file (below the output folder), date, sha256, made (in this night)
+packs[]         files of the field packs, in the same form
 counts          clients by outcome: made, unchanged, problems, failed, not-reached
 problems        of the files that all clients share and of the clients' folder, each as in clients[].problems
 clients[]       one entry a client, by id
@@ -46,6 +47,7 @@ def run_report(night: NightReport) -> bytes:
         "faults": list(night.faults),
         "counts": {str(outcome): night.count(outcome) for outcome in Outcome},
         "calendar": [_document(made) for made in night.calendar],
+        "packs": [_document(made) for made in night.packs],
         "problems": to_records(night.problems),
     }
     lines = ",\n".join(json.dumps(_entry(entry), ensure_ascii=False) for entry in night.entries)

@@ -7,12 +7,16 @@ from datetime import date
 from enum import StrEnum
 from pathlib import Path
 
+from soilrota.model.field_pack import Bag
+from soilrota.model.issued import IssuedPoint
 from soilrota.problems import Problem
 
 #: A row of the season table: text by column name.
 SeasonRow = dict[str, str]
 #: A visit that wants a day: text by column name, see `soilrota.batch.visit_rows`.
 VisitRow = dict[str, str]
+#: A visit that has a day in the field calendar: `visit`, `day` (ISO 8601) and `person` (name).
+PlacedRow = dict[str, str]
 
 
 class Outcome(StrEnum):
@@ -65,7 +69,9 @@ class Order:
         client: id of the client.
         as_of: the as-of date.
         known: what the ledger knows of its documents, by file name.
-        visits: for the field calendar: the visits of all clients.
+        visits: for the field calendar: the visits of all clients; for field packs: those of the client that get one.
+        placed: for field packs: day and person of each visit that has one.
+        bags: for field packs: the bags with their ids.
     """
 
     root: Path
@@ -74,6 +80,8 @@ class Order:
     as_of: date
     known: dict[str, KnownDocument] = field(default_factory=dict)
     visits: tuple[VisitRow, ...] = ()
+    placed: tuple[PlacedRow, ...] = ()
+    bags: tuple[Bag, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +106,8 @@ class Answer:
         problems: of its files, in order.
         took_s: time spent [s].
         visits: its visits that want a day.
+        placed: of the field calendar: day and person of each visit that has one.
+        points: of field packs: the points that they give out.
     """
 
     client: str
@@ -108,6 +118,8 @@ class Answer:
     problems: tuple[Problem, ...]
     took_s: float
     visits: tuple[VisitRow, ...] = ()
+    placed: tuple[PlacedRow, ...] = ()
+    points: tuple[IssuedPoint, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,6 +185,7 @@ class NightReport:
         stopped_by: number of the signal that ended it early; None otherwise.
         faults: what could not be made or written, in words.
         calendar: the files of the field calendar that stand in the output folder.
+        packs: the files of the field packs that stand there.
     """
 
     as_of: date
@@ -183,6 +196,7 @@ class NightReport:
     stopped_by: int | None = None
     faults: tuple[str, ...] = ()
     calendar: tuple[DocumentEntry, ...] = ()
+    packs: tuple[DocumentEntry, ...] = ()
 
     def count(self, outcome: Outcome) -> int:
         """Return the number of clients with this outcome [-]."""

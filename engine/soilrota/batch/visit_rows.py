@@ -4,25 +4,31 @@ Columns: `visit`, `client`, `client_name`, `farm`, `farm_name`, `zones` (names, 
 `latitude` (empty where not known), `minutes`, `days` (spans `first/last` joined by blanks; a span that was open already
 when the client was looked at begins with `..`, an open start of ISO 8601-2, so that a row stands still from night to
 night), `preferred`, `last_useful` (empty without one), `people` (ids of
-those who may make it, joined by blanks; empty for everyone).
+those who may make it, joined by blanks; empty for everyone), `bags` (`zone/protocol/season/top-bottom`, joined by
+blanks: a bag a layer, the season by its first day, depths in cm).
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 
 from soilrota.batch.values import VisitRow
 from soilrota.model.client import Client
 from soilrota.model.field_calendar import VisitToPlace
+from soilrota.model.field_pack import Bag
 from soilrota.model.visits import FarmVisits
-from soilrota.model.windows import Span
+from soilrota.model.windows import Span, TaskKey, Window
 
 _OPEN_START = ".."
 
 
 def visit_rows(
-    client: Client, visits: Sequence[FarmVisits], to_place: Sequence[VisitToPlace], as_of: date
+    client: Client,
+    visits: Sequence[FarmVisits],
+    to_place: Sequence[VisitToPlace],
+    windows: Sequence[Window],
+    as_of: date,
 ) -> tuple[VisitRow, ...]:
     """Return a row a visit.
 
@@ -30,8 +36,10 @@ def visit_rows(
         client: the client.
         visits: the visits of its farms.
         to_place: the same visits, in the same order, as the field calendar places them.
+        windows: the answers for the client's tasks.
         as_of: the as-of date for which they were found.
     """
+    seasons = {window.key: window.season.span.first for window in windows}
     days = [visit for of_farm in visits for visit in of_farm.plan.visits]
     farms = {farm.id: farm.name for farm in client.farms}
     zones = {(zone.farm, zone.id): zone.name for farm in client.farms for zone in farm.zones}
@@ -50,9 +58,27 @@ def visit_rows(
             "preferred": one.preferred.isoformat(),
             "last_useful": one.last_useful.isoformat() if one.last_useful else "",
             "people": " ".join(one.people),
+            "bags": " ".join(_bags(client, day.tasks, seasons)),
         }
         for one, day in zip(to_place, days, strict=True)
     )
+
+
+def _bags(client: Client, tasks: Iterable[TaskKey], seasons: Mapping[TaskKey, date]) -> Iterator[str]:
+    """Yield what goes into each bag of a visit."""
+    for key in tasks:
+        for layer in client.protocols[key.protocol].layers:
+            yield f"{key.zone}/{key.protocol}/{seasons[key]}/{layer.top_cm:g}-{layer.bottom_cm:g}"
+
+
+def bags_of(row: VisitRow) -> tuple[Bag, ...]:
+    """Return the bags of a row, as yet without ids; none of a row from before bags had ids."""
+    bags = []
+    for text in row.get("bags", "").split():
+        zone, protocol, season, depth = text.split("/")
+        top, _, bottom = depth.partition("-")
+        bags.append(Bag("", row["farm"], zone, protocol, season, float(top), float(bottom)))
+    return tuple(bags)
 
 
 def _written(span: Span, as_of: date) -> str:

@@ -74,7 +74,7 @@ def _said(client: Client, tasks: tuple[Task, ...], day: date) -> _Said:
     windows = tuple(window_of(task, day) for task in tasks)
     until = min((window.holds_until for window in windows), default=day)
     visits = visits_of(client, windows)
-    placing = visit_rows(client, visits, visits_to_place(client, visits, windows), day)
+    placing = visit_rows(client, visits, visits_to_place(client, visits, windows), windows, day)
     return _Said(programme_view(client, tasks, windows, visits), season_rows(client, windows), placing, until)
 
 

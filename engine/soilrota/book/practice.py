@@ -11,6 +11,7 @@ from soilrota.book.places import items
 from soilrota.model.practice import (
     Absence,
     AnalysisWait,
+    FieldPackChoices,
     Gap,
     Hemisphere,
     Laboratory,
@@ -28,6 +29,7 @@ from soilrota.problems import Place
 _DEADLINE_S = 120.0
 _MEMORY_MB = 1024
 _MINUTES_A_DAY = 480
+_DAYS_BEFORE = 60
 _WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 
 
@@ -63,8 +65,14 @@ def build_practice(
         worked_weekdays=weekday_numbers(data.get("worked_weekdays", _WEEKDAYS[:5])),
         leave=tuple(absence.value for absence in build_leave(file)),
         stations={station.value.id: station.value for station in build_stations(file)},
+        field_packs=_field_packs(data.get("field_packs", {})),
     )
     return Located(practice, file.at, data)
+
+
+def _field_packs(data: Mapping[str, Any]) -> FieldPackChoices:
+    """Return how field packs are made."""
+    return FieldPackChoices(data.get("days_before", _DAYS_BEFORE), data.get("label_sheet", ""))
 
 
 def build_leave(file: Located[Mapping[str, Any]]) -> tuple[Located[Absence], ...]:

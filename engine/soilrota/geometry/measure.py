@@ -64,10 +64,15 @@ def distance_km(outline: Outline, position: Position) -> float:
     return _apart_km(nearest, position)
 
 
-def _apart_km(one: Position, other: Position) -> float:
-    """Return the length of the geodesic between two positions on the WGS 84 ellipsoid [km]."""
+def apart_m(one: Position, other: Position) -> float:
+    """Return the length of the geodesic between two positions on the WGS 84 ellipsoid [m]."""
     *_, metres = _ellipsoid().inv(*one, *other)
-    return float(metres) / METRES_A_KILOMETRE
+    return float(metres)
+
+
+def _apart_km(one: Position, other: Position) -> float:
+    """Return the length of the geodesic between two positions [km]."""
+    return apart_m(one, other) / METRES_A_KILOMETRE
 
 
 @lru_cache(maxsize=1)

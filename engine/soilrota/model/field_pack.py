@@ -21,7 +21,7 @@ class Bag:
     Attributes:
         id: its id, check character included, for instance `B0412-7`.
         farm, zone, protocol: ids.
-        season: season label of the task, for instance `2027`: the same bag for the same season, however often planned.
+        season: first day of the season of the task, ISO 8601: the same bag for the same season, however often planned.
         top_cm, bottom_cm: depth of the layer [cm].
     """
 

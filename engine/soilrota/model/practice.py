@@ -156,6 +156,19 @@ class Night:
 
 
 @dataclass(frozen=True, slots=True)
+class FieldPackChoices:
+    """How field packs are made.
+
+    Attributes:
+        days_before: for visits up to so many days ahead [d].
+        label_sheet: id of the label sheet that the practice prints on; empty for the default.
+    """
+
+    days_before: int = 60
+    label_sheet: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Practice:
     """Everything that clients share, checked.
 
@@ -174,6 +187,7 @@ class Practice:
         worked_weekdays: ISO weekdays on which the practice samples (1 Monday to 7 Sunday).
         leave: days on which the whole practice is away.
         stations: weather stations by id.
+        field_packs: how field packs are made.
     """
 
     name: str
@@ -190,3 +204,4 @@ class Practice:
     worked_weekdays: tuple[int, ...] = (1, 2, 3, 4, 5)
     leave: tuple[Absence, ...] = ()
     stations: dict[str, Station] = field(default_factory=dict)
+    field_packs: FieldPackChoices = FieldPackChoices()

@@ -1,0 +1,86 @@
+"""Gives out bag ids: the next free ones of the practice, a bag of one task, season and layer always the same one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+from soilrota.bag_ids import bag_id, serial_of
+from soilrota.batch.issued import FOLDER, add_bags, read_issued
+from soilrota.model.field_pack import Bag
+from soilrota.model.issued import Issued, IssuedBag
+from soilrota.problems import Problem, has_errors
+
+
+class BagIssue:
+    """The bag ids of one practice, read once a night and only where an id is wanted."""
+
+    def __init__(self, root: Path) -> None:
+        self._root = root
+        self._issued: dict[str, Issued] = {}
+        self._next: int | None = None
+        self.problems: tuple[Problem, ...] = ()
+
+    def bags_for(self, client: str, wanted: Sequence[Bag], day: date) -> tuple[Bag, ...] | None:
+        """Return the wanted bags with their ids, giving out new ones and writing them down first.
+
+        Args:
+            client: id of the client.
+            wanted: bags without ids.
+            day: the as-of date.
+
+        Returns:
+            The bags in the same order; None where a file of what was given out has an error, see `problems`.
+
+        Raises:
+            OSError: the file cannot be written.
+        """
+        issued = self.of(client)
+        if issued is None:
+            return None
+        known = {replace(one.bag, id=""): one.bag for one in issued.bags}
+        fresh = [bag for bag in dict.fromkeys(wanted) if bag not in known]
+        if fresh:
+            first = self._first_free()
+            if first is None:
+                return None
+            given = [replace(bag, id=bag_id(first + number)) for number, bag in enumerate(fresh)]
+            self._issued[client] = add_bags(self._root, client, issued, [IssuedBag(bag, day) for bag in given])
+            self._next = first + len(given)
+            known |= {replace(bag, id=""): bag for bag in given}
+        return tuple(known[bag] for bag in wanted)
+
+    def of(self, client: str) -> Issued | None:
+        """Return what was given out for a client; None where a file has an error."""
+        if client not in self._issued:
+            issued, problems = read_issued(self._root, client)
+            self.problems += problems if has_errors(problems) else ()
+            if issued is None:
+                return None
+            self._issued[client] = issued
+        return self._issued[client]
+
+    def keep(self, client: str, issued: Issued) -> None:
+        """Remember what is now given out for a client."""
+        self._issued[client] = issued
+
+    def _first_free(self) -> int | None:
+        """Return the number after the last one given out to any client that ever was; None where a file has an error.
+
+        An id that cannot be read must not be given out again, so no id is given out then.
+        """
+        if self._next is None:
+            everyone = [self.of(client) for client in _folders(self._root)]
+            if any(issued is None for issued in everyone):
+                return None
+            serials = (serial_of(one.bag.id) for issued in everyone if issued is not None for one in issued.bags)
+            self._next = max(serials, default=-1) + 1
+        return self._next
+
+
+def _folders(root: Path) -> Iterable[str]:
+    """Return the clients to whom anything was given out."""
+    folder = root / FOLDER
+    return sorted(path.name for path in folder.iterdir() if path.is_dir()) if folder.is_dir() else ()

@@ -1,0 +1,113 @@
+"""What a worker does for the field packs of one client: paper, labels, and files for the phone. It writes nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+from hashlib import sha256
+from time import perf_counter
+
+from soilrota.batch.faults import BatchError
+from soilrota.batch.issued import read_issued
+from soilrota.batch.layouts import layouts_for
+from soilrota.batch.pack_values import PackGrounds, field_pack
+from soilrota.batch.reading import read_client, read_shared
+from soilrota.batch.values import Answer, DocumentAnswer, KnownDocument, Order
+from soilrota.batch.weather import known_on, weather_for
+from soilrota.documents import points_csv, points_geojson, points_gpx, render_field_pack, render_labels
+from soilrota.layout.core_counts import core_counts
+from soilrota.model.client import Client
+from soilrota.model.field_pack import FieldPack
+from soilrota.model.issued import Issued, IssuedPoint
+from soilrota.model.windows import TaskKey
+from soilrota.timing import tasks_of, window_of
+
+GPX, GEOJSON, CSV = "points.gpx", "points.geojson", "points.csv"
+
+
+class PackFaultError(BatchError):
+    """The packs cannot be made: a file of the book got an error since the client was looked at."""
+
+
+def make_packs(order: Order) -> Answer:
+    """Make the packs of the order's visits, dated by the order's as-of date.
+
+    Raises:
+        PackFaultError: a file of the book has an error.
+    """
+    began = perf_counter()
+    client, issued = _read(order)
+    tasks = tasks_of(client, known_on(weather_for(order.root, client)[0] or {}, order.as_of))
+    keys = {TaskKey(bag.farm, bag.zone, bag.protocol) for bag in order.bags}
+    chosen = [task for task in tasks if task.key in keys]
+    grounds = PackGrounds(
+        client=client,
+        windows={task.key: window_of(task, order.as_of) for task in chosen},
+        moisture={task.key: task.moisture for task in chosen},
+        layouts=layouts_for(client, issued, [task.key for task in chosen]),
+        counts={task.key: core_counts(client, task.key) for task in chosen},
+        bags=order.bags,
+    )
+    placed = {row["visit"]: row for row in order.placed}
+    packs = [field_pack(grounds, visit, placed.get(visit["visit"])) for visit in order.visits]
+    return Answer(
+        client=order.client,
+        inputs="",
+        holds_until=None,
+        rows=(),
+        documents=tuple(_file(name, order.as_of, content) for name, content in _files(packs, order)),
+        problems=(),
+        took_s=perf_counter() - began,
+        points=tuple(_points(packs, order.as_of)),
+    )
+
+
+def _read(order: Order) -> tuple[Client, Issued]:
+    """Return the client and what was given out for it."""
+    shared, problems = read_shared(order.root)
+    if shared is None:
+        raise PackFaultError(f"the files that all clients share got errors during the night: {problems[0]}")
+    client, problems = read_client(order.root, order.client, shared)
+    if client is None:
+        raise PackFaultError(f"the client's files got errors during the night: {problems[0]}")
+    issued, problems = read_issued(order.root, order.client)
+    if issued is None:
+        raise PackFaultError(f"what was given out before cannot be read: {problems[0]}")
+    return client, issued
+
+
+def _files(packs: Sequence[FieldPack], order: Order) -> Iterator[tuple[str, bytes]]:
+    """Yield name and content of every file: two a visit, and those for the phone."""
+    for pack in packs:
+        name = f"{pack.farm.id}-{pack.number}"
+        yield f"field_pack-{name}.pdf", render_field_pack(pack, order.as_of, order.root)
+        yield f"labels-{name}.pdf", render_labels(pack, order.as_of, order.root)
+    if any(
+        task.layout is not None and task.layout.points for pack in packs for zone in pack.zones for task in zone.tasks
+    ):
+        yield GPX, points_gpx(packs)
+        yield GEOJSON, points_geojson(packs)
+        yield CSV, points_csv(packs)
+
+
+def _points(packs: Sequence[FieldPack], day: date) -> Iterator[IssuedPoint]:
+    """Yield the points that the packs give out."""
+    for pack in packs:
+        for zone in pack.zones:
+            for task in zone.tasks:
+                for point in task.layout.points if task.layout is not None else ():
+                    yield IssuedPoint(
+                        farm=pack.farm.id,
+                        zone=zone.zone.id,
+                        protocol=task.protocol.id,
+                        season=task.bags[0].season,
+                        number=point.number,
+                        position=point.position,
+                        in_row=point.in_row,
+                        issued_on=day,
+                    )
+
+
+def _file(name: str, day: date, content: bytes) -> DocumentAnswer:
+    """Return one file."""
+    return DocumentAnswer(name, KnownDocument("", day, sha256(content).hexdigest()), content)
