@@ -12,11 +12,13 @@ from pathlib import Path
 from soilrota.batch.fingerprints import client_digest, same_file, shared_digest
 from soilrota.batch.outputs import PROGRAMME, document_file
 from soilrota.batch.values import Answer, DocumentAnswer, KnownDocument, Order
+from soilrota.model.issued import IssuedPoint
 
 QUICK = f"{__name__}:quick"
 POISON = f"{__name__}:poison"
 RECOVERS = f"{__name__}:recovers"
 SLOW = f"{__name__}:slow"
+PAPERS = f"{__name__}:papers"
 
 
 class UnpicklableError(Exception):
@@ -93,3 +95,20 @@ def recovers(order: Order) -> Answer:
         mark.touch()
         os.kill(os.getpid(), signal.SIGKILL)
     return quick(order)
+
+
+def papers(order: Order) -> Answer:
+    """Answer with one paper that names day, visits and bags, and with one point a bag."""
+    lines = [str(order.as_of), *(row["visit"] for row in order.visits), *(row["person"] for row in order.placed)]
+    content = "\n".join([*lines, *(bag.id for bag in order.bags)]).encode()
+    points = tuple(
+        IssuedPoint(
+            bag.farm, bag.zone, bag.protocol, bag.season, 1, (143.5, -37.25), in_row=False, issued_on=order.as_of
+        )
+        for bag in order.bags
+        if bag.top_cm == 0
+    )
+    names = [f"paper-{row['visit'].rpartition('/')[2]}.pdf" for row in order.visits]
+    made = KnownDocument("", order.as_of, sha256(content).hexdigest())
+    documents = tuple(DocumentAnswer(name, made, content) for name in names)
+    return Answer(order.client, "", None, (), documents, (), 0.0, points=points)
