@@ -15,10 +15,10 @@ from soilrota.geometry.projection import Surface
 from soilrota.layout.cluster import CLOSEST_M, centre_moved_m, centre_used, cluster
 from soilrota.layout.misfit import Misfit
 from soilrota.model.layout import LayoutRule
-from tests.layout.regions import EXAMPLES, closest_pair_m, in_ground, regions
+from tests.layout.regions import EXAMPLES, closest_pair_m, in_ground, metres, regions
 
 WIDE = shapely.box(-100, -100, 100, 100)
-CENTRES = st.none() | st.tuples(st.floats(-80, 80), st.floats(-80, 80))
+CENTRES = st.none() | st.tuples(metres(-80, 80), metres(-80, 80))
 
 
 def fitting(free: Surface, middle: tuple[float, float], spacing: float, radius: float) -> int:
@@ -38,7 +38,7 @@ def fitting(free: Surface, middle: tuple[float, float], spacing: float, radius: 
     centre=CENTRES,
     n=st.integers(1, 30),
     least=st.sampled_from((0.0, 0.5, 1.0, 2.0)),
-    radius=st.floats(2, 12),
+    radius=metres(2, 12),
 )
 def test_every_core_keeps_the_rules(
     free: Surface, centre: tuple[float, float] | None, n: int, least: float, radius: float

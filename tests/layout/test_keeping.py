@@ -13,11 +13,11 @@ from hypothesis import strategies as st
 from soilrota.geometry.projection import Surface
 from soilrota.layout.keeping import STAYS_WITHIN_M, keep
 from soilrota.layout.strata import strata
-from tests.layout.regions import EXAMPLES, LONG, in_ground, polygons_of, regions
+from tests.layout.regions import EXAMPLES, LONG, in_ground, metres, polygons_of, regions
 
 Point = tuple[float, float]
 FIELD = shapely.box(0, 0, 100, 60)
-POINTS = st.lists(st.tuples(st.floats(-90, 90), st.floats(-90, 90)), min_size=1, max_size=12)
+POINTS = st.lists(st.tuples(metres(-90, 90), metres(-90, 90)), min_size=1, max_size=12)
 STEP = 0.4 if LONG else 1.0
 
 
@@ -40,7 +40,7 @@ def nearest_by_trying(point: Point, free: Surface, others: list[Point], least: f
 
 
 @settings(max_examples=EXAMPLES, deadline=None)
-@given(free=regions(), earlier=POINTS, least=st.sampled_from((0.0, 1.0, 5.0)), reach=st.floats(1, 40))
+@given(free=regions(), earlier=POINTS, least=st.sampled_from((0.0, 1.0, 5.0)), reach=metres(1, 40))
 def test_the_rules_and_the_slow_search(free: Surface, earlier: list[Point], least: float, reach: float) -> None:
     """Those in free ground stay exactly; of the others none goes farther than a search over many places finds."""
     kept = keep(earlier, free, least, reach)
@@ -70,7 +70,7 @@ def test_the_rules_and_the_slow_search(free: Surface, earlier: list[Point], leas
 @settings(max_examples=EXAMPLES, deadline=None)
 @given(
     free=regions(),
-    place=st.tuples(st.floats(-70, 70), st.floats(-70, 70), st.floats(1, 20)),
+    place=st.tuples(metres(-70, 70), metres(-70, 70), metres(1, 20)),
     n=st.integers(2, 15),
     gone=st.booleans(),
 )

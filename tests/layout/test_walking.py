@@ -12,10 +12,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from soilrota.layout.walking import walk_length, walking_order
-from tests.layout.regions import LONG
+from tests.layout.regions import LONG, metres
 
 Point = tuple[float, float]
-POINT = st.tuples(st.floats(-200, 200), st.floats(-200, 200)) | st.tuples(st.integers(-3, 3), st.integers(-3, 3))
+POINT = st.tuples(metres(-200, 200), metres(-200, 200)) | st.tuples(st.integers(-3, 3), st.integers(-3, 3))
 POINTS = st.lists(POINT, min_size=1, max_size=25)
 EXAMPLES = 2000 if LONG else 100
 
@@ -45,7 +45,7 @@ def shortest(points: list[Point], first: int | None) -> float:
 def test_every_point_once_from_the_start_and_never_longer_than_nearest_next(
     points: list[Point], start: Point | None
 ) -> None:
-    """The walk meets each point once, begins nearest the start, and no piece turned round shortens it."""
+    """The walk meets each point once, begins nearest the start, and no piece turned round or moved shortens it."""
     order = walking_order(points, start)
     assert sorted(order) == list(range(len(points)))
     assert order == walking_order(points, start)
@@ -62,11 +62,14 @@ def test_every_point_once_from_the_start_and_never_longer_than_nearest_next(
         for j in range(i + 1, len(order)):
             turned = order[:i] + order[i : j + 1][::-1] + order[j + 1 :]
             assert length(points, turned) >= mine - 1.1e-3
+            piece, rest = order[i : min(j, i + 3)], order[:i] + order[min(j, i + 3) :]
+            for at in range(0 if start is None else 1, len(rest) + 1):
+                assert length(points, rest[:at] + piece + rest[at:]) >= mine - 1.1e-3
 
 
 @pytest.mark.parametrize("free_start", [False, True])
 def test_against_every_order(free_start: bool) -> None:
-    """Of 3 to 7 random points, the walk is the shortest of all in most cases, and never a third longer."""
+    """Of 3 to 7 random points, the walk is the shortest of all in nearly all cases, and never a fifth longer."""
     chance = np.random.default_rng(7)
     ratios = []
     for _ in range(400 if LONG else 60):
@@ -75,23 +78,23 @@ def test_against_every_order(free_start: bool) -> None:
         order = walking_order(points, start)
         ratios.append(length(points, order) / shortest(points, None if free_start else order[0]))
     assert min(ratios) > 1 - 1e-9
-    assert max(ratios) < 1.34
-    assert np.mean(np.array(ratios) < 1 + 1e-9) > 0.6
-    assert np.mean(ratios) < 1.04
+    assert max(ratios) < 1.2
+    assert np.mean(np.array(ratios) < 1 + 1e-9) > 0.95
+    assert np.mean(ratios) < 1.005
 
 
 def test_four_hundred_points_in_a_moment() -> None:
     """400 points are ordered, and the walk is near what is known of random points: 0.7124 times root of n times area.
 
     That figure is for tours over very many points (Beardwood, Halton and Hammersley 1959, from memory, unverified);
-    2-opt from nearest neighbour stays within a fifth of it.
+    the walk stays within a sixth of it.
     """
     points = [(x, y) for x, y in np.random.default_rng(3).uniform(0, 300, (400, 2)).tolist()]
     begin = time.perf_counter()
     order = walking_order(points, (0.0, 0.0))
     assert time.perf_counter() - begin < 30
     assert sorted(order) == list(range(400))
-    assert length(points, order) < 1.2 * 0.7124 * math.sqrt(400 * 300 * 300)
+    assert length(points, order) < 7 / 6 * 0.7124 * math.sqrt(400 * 300 * 300)
 
 
 def test_a_line_is_walked_along() -> None:
