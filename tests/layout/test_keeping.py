@@ -83,7 +83,7 @@ def test_a_place_more_or_less_moves_only_the_points_in_it(
     assume(smaller.area > 1)
     before, after = (smaller, free) if gone else (free, smaller)
     points = strata(before, n, "earlier")
-    kept = keep(points, after, 1.0, 500.0)
+    kept = keep(points, after, 0.0, 500.0)  # no distance: a narrow strip may be full
     assert kept is not None
     for point, (now, moved) in zip(points, kept, strict=True):
         in_it = not gone and after.distance(shapely.Point(point)) > STAYS_WITHIN_M
@@ -113,6 +113,24 @@ def test_between_two_circles() -> None:
     kept = keep(earlier, FIELD, 5.0, 20.0)
     assert kept is not None
     assert kept[2] == (pytest.approx((50.0, 57.0)), pytest.approx(4.0))
+
+
+def test_straight_on_out_of_a_circle() -> None:
+    """In a small hole beside a point that stays, the way out is straight on, away from that point."""
+    free = polygons_of(FIELD.difference(shapely.box(49.5, 29.5, 50.5, 30.5)))
+    kept = keep([(48.0, 30.0), (50.0, 30.0)], free, 5.0, 10.0)
+    assert kept is not None
+    assert kept[1] == (pytest.approx((53.0, 30.0)), pytest.approx(3.0))
+
+
+def test_past_a_crowd() -> None:
+    """Where points stand close all round, the nearest place is far, and found all the same."""
+    crowd = [(float(x), float(y)) for x in range(30, 71, 4) for y in range(44, 61, 4)]
+    kept = keep([*crowd, (50.0, 60.5)], FIELD, 5.0, 60.0)
+    assert kept is not None
+    assert [moved for _, moved in kept[:-1]] == [0.0] * len(crowd)
+    tried = nearest_by_trying((50.0, 60.5), FIELD, crowd, 5.0, 60.0)
+    assert 15 < tried - 1.5 * STEP < kept[-1][1] <= tried
 
 
 def test_the_middle_of_a_tree() -> None:

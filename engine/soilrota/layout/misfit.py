@@ -1,4 +1,4 @@
-"""A pattern that does not fit, as a value."""
+"""Why a pattern does not fit into what is left of a zone."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from soilrota.model.layout import Fact, LayoutRule
 
 @dataclass(frozen=True, slots=True)
 class Misfit:
-    """Why a pattern does not fit: the rule and its facts."""
+    """A pattern that does not fit: the rule that says why, and its facts (see `LayoutRule`)."""
 
     rule: LayoutRule
     facts: Mapping[str, Fact]
