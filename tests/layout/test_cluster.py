@@ -135,7 +135,7 @@ def test_the_most_that_fit_are_counted() -> None:
     """Five small spots 3 m apart hold five cores 3 m apart; at the least distance only the middle one fits."""
     spots = shapely.MultiPoint([(0, 0), (3, 0), (-3, 0), (0, 3), (0, -3)]).buffer(0.4)
     assert isinstance(spots, shapely.MultiPolygon)
-    misfit = cluster(spots, (0.0, 0.0), 6, 2.0, 4.0)
+    misfit = cluster(spots, (0.0, 0.0), 6, 1.8, 4.0)
     assert misfit == Misfit(LayoutRule.TOO_FEW_FIT, {"wanted": 6, "fit": 5, "radius_m": 4.0})
 
 

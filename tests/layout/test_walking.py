@@ -44,8 +44,7 @@ def best_change(points: list[Point], order: list[int], fixed: int) -> float:
     """What the best turning round of a piece, or moving of one to three points, would save, by trying all [m]."""
     changed = [order]
     for i in range(fixed, len(order)):
-        for j in range(i + 1, len(order) + 1):
-            changed.append(order[:i] + order[i:j][::-1] + order[j:])
+        changed += [order[:i] + order[i:j][::-1] + order[j:] for j in range(i + 1, len(order) + 1)]
         for j in range(i + 1, min(i + 3, len(order)) + 1):
             piece, rest = order[i:j], order[:i] + order[j:]
             for at in range(fixed, len(rest) + 1):
