@@ -33,7 +33,7 @@ def warm_up() -> None:
 
 
 @cache
-def _resources() -> tuple[Any, Any]:
+def _resources(styles: str = _STYLES) -> tuple[Any, Any]:
     """Return the font configuration and the parsed styles that all documents of a process share."""
     # The PDF writer's text library reads this when its fonts are first asked for: only our own fonts are seen.
     os.environ["FONTCONFIG_FILE"] = str(shipped("report_templates") / "fonts" / "fonts.conf")
@@ -41,7 +41,7 @@ def _resources() -> tuple[Any, Any]:
     from weasyprint.text.fonts import FontConfiguration  # noqa: PLC0415
 
     fonts = FontConfiguration()
-    return fonts, CSS(filename=str(shipped("report_templates") / _STYLES), font_config=fonts)
+    return fonts, CSS(filename=str(shipped("report_templates") / styles), font_config=fonts)
 
 
 def render_programme(view: ProgrammeView, day: date, book: Path | None = None) -> bytes:
@@ -73,14 +73,16 @@ def _logo(logo: str, book: Path | None) -> dict[str, Path]:
     return {logo: book / logo} if logo and book is not None else {}
 
 
-def write_pdf(html: str, day: date, assets: dict[str, Path]) -> bytes:
+def write_pdf(html: str, day: date, assets: dict[str, Path], styles: str = _STYLES) -> bytes:
     """Return HTML as a tagged PDF of a date; `assets` are the files of the book that it may show, by name.
+
+    `styles` is the style sheet among the templates.
 
     Raises:
         RenderingError: the writer logged an error.
         AssetRefusedError: something else was asked for.
     """
-    fonts, styles = _resources()
+    fonts, sheet = _resources(styles)
     from weasyprint import HTML  # noqa: PLC0415
     from weasyprint.urls import FatalURLFetchingError  # noqa: PLC0415
 
@@ -89,7 +91,7 @@ def write_pdf(html: str, day: date, assets: dict[str, Path]) -> bytes:
     with _dated(day), _errors() as errors:
         document = HTML(string=html, base_url="book:", url_fetcher=BookFetcher(assets))
         try:
-            content: bytes = document.write_pdf(stylesheets=[styles], font_config=fonts, pdf_variant="pdf/ua-1")
+            content: bytes = document.write_pdf(stylesheets=[sheet], font_config=fonts, pdf_variant="pdf/ua-1")
         except FatalURLFetchingError as refused:
             raise AssetRefusedError(str(refused)) from refused
     if errors:

@@ -9,6 +9,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from soilrota.documents.dates import long_day
+from soilrota.documents.labels import LabelsView
 from soilrota.documents.views import CalendarView, ProgrammeView
 from soilrota.files import shipped
 
@@ -42,3 +43,9 @@ def calendar_html(view: CalendarView, day: date) -> str:
     """Return the field calendar as HTML; `day` is the document's date."""
     template = _environment().get_template("field_calendar.html.jinja")
     return template.render(view=view, day_iso=day.isoformat(), day_words=long_day(day, view.language))
+
+
+def labels_html(view: LabelsView, day: date) -> str:
+    """Return a sheet of labels as HTML; `day` is the document's date."""
+    template = _environment().get_template("labels.html.jinja")
+    return template.render(view=view, day_iso=day.isoformat())
