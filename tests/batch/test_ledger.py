@@ -12,7 +12,7 @@ import pytest
 
 from soilrota.batch.book_facts import BookFacts
 from soilrota.batch.faults import CannotStartError
-from soilrota.batch.ledger import VERSION, CalendarRecord, ClientRecord, open_ledger
+from soilrota.batch.ledger import VERSION, CalendarRecord, ClientRecord, PackRecord, open_ledger
 from soilrota.batch.values import KnownDocument, Outcome
 from soilrota.problems import Place, warning
 
@@ -94,9 +94,12 @@ def test_another_program_s_database_is_not_taken_for_ours(path: Path) -> None:
         pass
 
 
+PLACED = {"visit": "alder-farm/home/1", "day": "2027-02-04", "person": "Ned Marlow"}
+
+
 def test_the_field_calendar_is_kept(path: Path) -> None:
     """One record, replaced by the next."""
-    record = CalendarRecord("i", date(2027, 2, 1), date(2027, 2, 4), {"field_calendar.pdf": "o"})
+    record = CalendarRecord("i", date(2027, 2, 1), date(2027, 2, 4), {"field_calendar.pdf": "o"}, (PLACED,))
     with open_ledger(path) as ledger:
         assert ledger.calendar() is None
         ledger.keep_calendar(replace(record, inputs="j"))
@@ -105,13 +108,37 @@ def test_the_field_calendar_is_kept(path: Path) -> None:
         assert ledger.calendar() == record
 
 
+def test_field_packs_are_kept(path: Path) -> None:
+    """One record a client, replaced by the next."""
+    record = PackRecord("alder-farm", "i", date(2027, 2, 1), {"field_pack-home-1.pdf": "o"})
+    with open_ledger(path) as ledger:
+        assert ledger.packs() == {}
+        ledger.keep_packs(replace(record, inputs="j"))
+        ledger.keep_packs(record)
+    with open_ledger(path) as ledger:
+        assert ledger.packs() == {"alder-farm": record}
+
+
+def test_a_ledger_of_the_second_version_is_brought_up_to_date(path: Path) -> None:
+    """What it remembers stays; days of visits and the field packs are added."""
+    record = CalendarRecord("i", date(2027, 2, 1), date(2027, 2, 4), {"field_calendar.pdf": "o"})
+    with open_ledger(path) as ledger:
+        ledger.keep_calendar(record)
+    connection = sqlite3.connect(path)
+    connection.executescript("ALTER TABLE field_calendar DROP COLUMN placed; DROP TABLE packs; PRAGMA user_version = 2")
+    connection.close()
+    with open_ledger(path) as ledger:
+        assert ledger.calendar() == record
+        assert ledger.packs() == {}
+
+
 def test_a_ledger_of_the_first_version_is_brought_up_to_date(path: Path) -> None:
-    """What it remembers stays; visits and the field calendar are added."""
+    """What it remembers stays; visits, the field calendar and the field packs are added."""
     with open_ledger(path) as ledger:
         ledger.keep(RECORD)
     connection = sqlite3.connect(path)
     connection.executescript(
-        "ALTER TABLE clients DROP COLUMN visits; DROP TABLE field_calendar; PRAGMA user_version = 1"
+        "ALTER TABLE clients DROP COLUMN visits; DROP TABLE field_calendar; DROP TABLE packs; PRAGMA user_version = 1"
     )
     connection.close()
     for _ in range(2):

@@ -76,7 +76,7 @@ class BagIssue:
             if any(issued is None for issued in everyone):
                 return None
             serials = (serial_of(one.bag.id) for issued in everyone if issued is not None for one in issued.bags)
-            self._next = max(serials, default=-1) + 1
+            self._next = max(serials, default=0) + 1
         return self._next
 
 

@@ -177,7 +177,13 @@ class Ledger:
         ).fetchone()
         if row is None:
             return None
-        return CalendarRecord(row[0], date.fromisoformat(row[1]), date.fromisoformat(row[2]), *map(json.loads, row[3:]))
+        return CalendarRecord(
+            row[0],
+            date.fromisoformat(row[1]),
+            date.fromisoformat(row[2]),
+            json.loads(row[3]),
+            tuple(json.loads(row[4])),
+        )
 
     def keep_calendar(self, record: CalendarRecord) -> None:
         """Remember the field calendar."""

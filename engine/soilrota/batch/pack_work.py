@@ -7,6 +7,7 @@ from datetime import date
 from hashlib import sha256
 from time import perf_counter
 
+from soilrota.batch.counts import counts_for
 from soilrota.batch.faults import BatchError
 from soilrota.batch.issued import read_issued
 from soilrota.batch.layouts import layouts_for
@@ -15,7 +16,6 @@ from soilrota.batch.reading import read_client, read_shared
 from soilrota.batch.values import Answer, DocumentAnswer, KnownDocument, Order
 from soilrota.batch.weather import known_on, weather_for
 from soilrota.documents import points_csv, points_geojson, points_gpx, render_field_pack, render_labels
-from soilrota.layout.core_counts import core_counts
 from soilrota.model.client import Client
 from soilrota.model.field_pack import FieldPack
 from soilrota.model.issued import Issued, IssuedPoint
@@ -45,7 +45,7 @@ def make_packs(order: Order) -> Answer:
         windows={task.key: window_of(task, order.as_of) for task in chosen},
         moisture={task.key: task.moisture for task in chosen},
         layouts=layouts_for(client, issued, [task.key for task in chosen]),
-        counts={task.key: core_counts(client, task.key) for task in chosen},
+        counts=counts_for(client, [task.key for task in chosen]),
         bags=order.bags,
     )
     placed = {row["visit"]: row for row in order.placed}
