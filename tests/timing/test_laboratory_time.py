@@ -29,7 +29,7 @@ def test_a_week_drawn_out() -> None:
 
 def test_easter_closes_the_laboratory() -> None:
     """Good Friday 26 March and Easter Monday 29 March 2027 are no working days for courier or laboratory."""
-    assert not is_working_day(laboratory(), date(2027, 3, 26))
+    assert not is_working_day(laboratory().country, date(2027, 3, 26))
     assert receipt_day(laboratory(courier=1), date(2027, 3, 25)) == date(2027, 3, 30)
 
 

@@ -8,7 +8,9 @@ holiday in its country).
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from datetime import date, timedelta
+from functools import lru_cache
 
 from soilrota.model.practice import Laboratory
 from soilrota.timing.public_holidays import is_public_holiday
@@ -19,17 +21,30 @@ _FRIDAY = 5
 _LONGEST = 400
 
 
-def is_working_day(laboratory: Laboratory, day: date) -> bool:
-    """Return whether the laboratory and its couriers work on a day: Monday to Friday, no public holiday there."""
-    return day.isoweekday() <= _FRIDAY and not is_public_holiday(laboratory.country, "", day)
+def is_working_day(country: str, day: date) -> bool:
+    """Return whether a country's laboratories and couriers work on a day: Monday to Friday, no public holiday there."""
+    return day.isoweekday() <= _FRIDAY and not is_public_holiday(country, "", day)
 
 
 def _after_working_days(laboratory: Laboratory, day: date, count: int) -> date:
     """Return the day on which `count` further working days are over; `day` itself for 0."""
-    while count > 0:
-        day += _DAY
-        count -= is_working_day(laboratory, day)
-    return day
+    if count <= 0:
+        return day
+    year = day.year
+    days = _working_days(laboratory.country, year)
+    place = bisect_right(days, day.toordinal()) + count - 1
+    while place >= len(days):
+        place -= len(days)
+        year += 1
+        days = _working_days(laboratory.country, year)
+    return date.fromordinal(days[place])
+
+
+@lru_cache(maxsize=512)
+def _working_days(country: str, year: int) -> tuple[int, ...]:
+    """Return the working days of a country's laboratories and couriers in a year, as ordinals of days."""
+    first, last = date(year, 1, 1).toordinal(), date(year, 12, 31).toordinal()
+    return tuple(number for number in range(first, last + 1) if is_working_day(country, date.fromordinal(number)))
 
 
 def receipt_day(laboratory: Laboratory, sampled: date) -> date:
@@ -52,8 +67,9 @@ def last_useful_day(laboratory: Laboratory | None, decision: date) -> date:
     """
     if laboratory is None:
         return decision
-    # Results never come earlier for a later sampling, so the first day that fits, going back, is the last useful one.
-    for back in range(_LONGEST):
+    # Results never come earlier for a later sampling, so the first day that fits, going back, is the last useful one;
+    # none fits that is nearer than the working days themselves.
+    for back in range(laboratory.courier_days + laboratory.turnaround_working_days, _LONGEST):
         day = decision - timedelta(days=back)
         if results_day(laboratory, day) <= decision:
             return day

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from bisect import bisect_right
+from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 from functools import lru_cache
 from itertools import groupby
 
 from soilrota.model.moisture import Likelihood, MoistureOutlook, calendar_index
 from soilrota.model.windows import Span
-from soilrota.timing.spans import clip, intersect
+from soilrota.timing.spans import clip, cut
 
 #: Smaller is better.
 Score = tuple[int, date]
@@ -24,17 +25,24 @@ def score(day: date, target: date) -> Score:
     return abs((day - target).days), day
 
 
-def best_day(spans: Iterable[Span], target: date) -> date | None:
+def best_day(spans: Sequence[Span], target: date) -> date | None:
     """Return the day of the spans with the smallest score; None where there is no day.
 
-    The best day of one span is its nearest to the target, so one day a span is looked at.
+    The best day of one span is its nearest to the target, so of sorted, disjoint spans two are looked at: the last one
+    that begins by the target, and the one after it.
+
+    Args:
+        spans: sorted, disjoint spans of days.
+        target: the day aimed at.
     """
-    best: date | None = None
-    for span in spans:
-        day = span.nearest(target)
-        if best is None or score(day, target) < score(best, target):
-            best = day
-    return best
+    after = bisect_right(spans, target, key=_first)
+    near = spans[max(after - 1, 0) : after + 1]
+    return min((span.nearest(target) for span in near), key=lambda day: score(day, target), default=None)
+
+
+def _first(span: Span) -> date:
+    """Return the first day of a span."""
+    return span.first
 
 
 def best_day_in_moisture(
@@ -60,16 +68,20 @@ def best_day_in_moisture(
 
 def _bands(spans: tuple[Span, ...], outlook: MoistureOutlook) -> Iterator[tuple[Span, ...]]:
     """Yield the days of the spans of each likelihood, the best first."""
-    years = range(spans[0].first.year, spans[-1].last.year + 1) if spans else ()
-    for likelihood in sorted(Likelihood, reverse=True):
-        runs = (run for year in years for run in _runs(outlook.likelihoods, likelihood, year))
-        yield intersect(spans, runs)
+    if not spans:
+        return
+    years = spans[0].first.year, spans[-1].last.year
+    for runs in _runs(outlook.likelihoods, *years):
+        yield cut(spans, runs)
 
 
-@lru_cache(maxsize=4096)
-def _runs(likelihoods: tuple[Likelihood, ...], likelihood: Likelihood, year: int) -> tuple[Span, ...]:
-    """Return the runs of days of a year that have a likelihood."""
-    first = date(year, 1, 1)
-    days = [first + timedelta(days=number) for number in range((date(year, 12, 31) - first).days + 1)]
-    runs = groupby(days, key=lambda day: likelihoods[calendar_index(day)])
-    return tuple(Span(run[0], run[-1]) for found, group in runs if found is likelihood and (run := list(group)))
+@lru_cache(maxsize=1024)
+def _runs(likelihoods: tuple[Likelihood, ...], first_year: int, last_year: int) -> tuple[tuple[Span, ...], ...]:
+    """Return the runs of days of some years that have each likelihood, the best likelihood first."""
+    first, last = date(first_year, 1, 1), date(last_year, 12, 31)
+    days = [first + timedelta(days=number) for number in range((last - first).days + 1)]
+    runs: dict[Likelihood, list[Span]] = {likelihood: [] for likelihood in sorted(Likelihood, reverse=True)}
+    for found, group in groupby(days, key=lambda day: likelihoods[calendar_index(day)]):
+        run = list(group)
+        runs[found].append(Span(run[0], run[-1]))
+    return tuple(map(tuple, runs.values()))
