@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from soilrota.documents import missing_glyphs
+from soilrota.documents.fonts import fitted, width_mm
 from tests.documents.made import CLIENTS, example, view
 
 
@@ -20,3 +21,13 @@ def test_the_example_book_can_be_drawn() -> None:
     """Every word of every example programme has its glyphs."""
     for name in CLIENTS:
         assert missing_glyphs(view(example(name))) == ()
+
+
+def test_words_fit_their_line() -> None:
+    """No cut line is wider than its room; a line that fits is left alone; bold is wider."""
+    for words in ("North flat by the old school", "WWWWWWWWWWWW", "水水水水水水水水"):
+        for room in (3.0, 8.0, 15.0):
+            kept = fitted(words, room, 8)
+            assert kept == words or (kept.endswith("…") and width_mm(kept, 8) <= room)
+    assert fitted("", 5, 8) == ""
+    assert width_mm("Ridge", 8, bold=True) > width_mm("Ridge", 8)

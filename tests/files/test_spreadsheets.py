@@ -31,3 +31,11 @@ def test_any_text_comes_back_and_none_is_a_formula(text: str) -> None:
     (row,) = _read(safe_table(COLUMNS, [{"name": text}]))
     assert row["name"] in (text, f"'{text}")
     assert not row["name"].startswith(("=", "+", "-", "@", "\t", "\r", "\n"))
+
+
+def test_numbers_below_nought_stay_numbers() -> None:
+    """In a column of numbers alone, and nothing else there does."""
+    written = [{"name": "-33.5", "day": "-33.5"}, {"day": "-33.5+1"}, {"day": "-1e5"}, {"day": "=1"}]
+    rows = _read(safe_table(COLUMNS, written, numbers={"day"}))
+    assert rows[0] == {"name": "'-33.5", "day": "-33.5"}
+    assert [row["day"] for row in rows[1:]] == ["'-33.5+1", "'-1e5", "'=1"]

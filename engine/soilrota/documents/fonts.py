@@ -10,6 +10,9 @@ from typing import Any
 from soilrota.files import shipped
 
 _REGULAR = "OpenSans-Regular.ttf"
+_BOLD = "OpenSans-Bold.ttf"
+#: Millimetres of a printer's point.
+_MM_A_POINT = 25.4 / 72
 #: Blanks and breaks that need no glyph.
 _NO_GLYPH = frozenset("\n\r\t\u00ad")
 
@@ -43,3 +46,33 @@ def _texts(value: Any) -> list[str]:
     if is_dataclass(value):
         return [words for part in fields(value) for words in _texts(getattr(value, part.name))]
     return []
+
+
+@cache
+def _advances(file: str) -> tuple[dict[int, float], float]:
+    """Return how far each code point moves on in a font, and a missing one [em]."""
+    from fontTools.ttLib import TTFont  # noqa: PLC0415  # as above
+
+    with TTFont(shipped("report_templates") / "fonts" / file) as font:
+        em, widths = font["head"].unitsPerEm, font["hmtx"]
+        return {code: widths[name][0] / em for code, name in font.getBestCmap().items()}, 1.0
+
+
+def width_mm(words: str, size_pt: float, *, bold: bool = False) -> float:
+    """Return how wide words are in letters of a size [mm], kerning apart."""
+    advances, unknown = _advances(_BOLD if bold else _REGULAR)
+    return sum(advances.get(ord(one), unknown) for one in words) * size_pt * _MM_A_POINT
+
+
+def fitted(words: str, room_mm: float, size_pt: float, *, bold: bool = False) -> str:
+    """Return words that fit a line [mm], cut with an ellipsis where they must be.
+
+    >>> fitted("North flat", 40, 8), fitted("North flat", 10, 8)
+    ('North flat', 'North…')
+    """
+    if width_mm(words, size_pt, bold=bold) <= room_mm:
+        return words
+    kept = words
+    while kept and width_mm(f"{kept}…", size_pt, bold=bold) > room_mm:
+        kept = kept[:-1].rstrip()
+    return f"{kept}…"

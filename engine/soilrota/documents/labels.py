@@ -13,12 +13,33 @@ from pathlib import Path
 
 import yaml
 
+from soilrota.documents.fonts import fitted
 from soilrota.documents.words import LAND_USES
 from soilrota.model.field_pack import FieldPack
 
 _FILE = Path(__file__).with_name("label_sheets.yaml")
 #: Modules of blank paper round a QR code (ISO/IEC 18004).
 _QUIET = 4
+#: Labels higher than this have larger letters [mm].
+_LOW = 50.0
+
+
+@dataclass(frozen=True, slots=True)
+class LabelType:
+    """How a label is set: its margin at the sides [mm], the side of its code [mm], heights of letters [pt]."""
+
+    name: str
+    margin: float
+    code: float
+    bag: float
+    zone: float
+    farm: float
+    small: float
+    depth: float
+
+
+_LOW_TYPE = LabelType("low", margin=3, code=17, bag=15, zone=8.5, farm=7.5, small=6.5, depth=9)
+_TALL_TYPE = LabelType("tall", margin=4.5, code=26, bag=24, zone=12, farm=10, small=9, depth=13)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +69,11 @@ class LabelSheet:
         row, column = divmod(place, self.columns)
         return self.left + column * self.pitch_x, self.top + row * self.pitch_y
 
+    @property
+    def type(self) -> LabelType:
+        """How its labels are set."""
+        return _TALL_TYPE if self.height > _LOW else _LOW_TYPE
+
 
 @dataclass(frozen=True, slots=True)
 class LabelView:
@@ -75,11 +101,17 @@ class LabelIdentity:
 
 @dataclass(frozen=True, slots=True)
 class PlacedLabel:
-    """A label on its page: its left and upper edge [mm], what it shows, its QR code as SVG."""
+    """A label on its page: its left and upper edge [mm], its lines as they fit, its QR code as SVG."""
 
     left: float
     top: float
-    label: LabelView
+    bag: str
+    zone: str
+    farm: str
+    kind: str
+    depth: str
+    client: str
+    laboratory: str
     code: str
 
 
@@ -145,8 +177,28 @@ def _pages(labels: Sequence[LabelView], sheet: LabelSheet, used: int) -> tuple[t
     pages: dict[int, list[PlacedLabel]] = {}
     for number, label in enumerate(labels, start=used % full):
         page, place = divmod(number, full)
-        pages.setdefault(page, []).append(PlacedLabel(*sheet.corner(place), label, qr_code(label.bag)))
+        pages.setdefault(page, []).append(_placed(label, sheet, place))
     return tuple(tuple(page) for page in pages.values())
+
+
+def _placed(label: LabelView, sheet: LabelSheet, place: int) -> PlacedLabel:
+    """Return a label at its place, every line cut to its room: some beside the code, some beneath it."""
+    set_as = sheet.type
+    whole = sheet.width - 2 * set_as.margin
+    beside = whole - set_as.code
+    left, top = sheet.corner(place)
+    return PlacedLabel(
+        left=left,
+        top=top,
+        bag=label.bag,
+        zone=fitted(label.zone, beside, set_as.zone, bold=True),
+        farm=fitted(label.farm, beside, set_as.farm),
+        kind=fitted(f"{label.zone_id} · {label.land_use}", beside, set_as.small),
+        depth=label.depth,
+        client=fitted(label.client, whole, set_as.small),
+        laboratory=fitted(label.laboratory, whole, set_as.small),
+        code=qr_code(label.bag),
+    )
 
 
 def qr_code(bag: str) -> str:
