@@ -13,7 +13,7 @@ from soilrota.model.windows import TaskKey
 from tests.documents.made import example
 
 FIRST, LATER, LAST = date(2025, 2, 1), date(2025, 2, 10), date(2026, 2, 1)
-BAG = Bag("B0412-7", "home", "barn", "topsoil-pasture", "2025-01-20", 0, 7.5)
+BAG = Bag("B0412-G", "home", "barn", "topsoil-pasture", "2025-01-20", 0, 7.5)
 KEY = TaskKey("home", "barn", "topsoil-pasture")
 
 
@@ -40,7 +40,7 @@ def test_what_is_written_is_read(tmp_path: Path) -> None:
     assert issued.bags == (one, two)
     text = (tmp_path / "records" / "issued" / "anvil-creek" / "bags.csv").read_text()
     assert text.splitlines()[1:] == [
-        "B0412-7,home,barn,topsoil-pasture,2025-01-20,0,7.5,2025-02-01",
+        "B0412-G,home,barn,topsoil-pasture,2025-01-20,0,7.5,2025-02-01",
         "B0413-5,home,barn,topsoil-pasture,2025-01-20,7.5,30,2025-02-01",
     ]
 

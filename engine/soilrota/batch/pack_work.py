@@ -15,7 +15,9 @@ from soilrota.batch.pack_values import PackGrounds, field_pack
 from soilrota.batch.reading import read_client, read_shared
 from soilrota.batch.values import Answer, DocumentAnswer, KnownDocument, Order
 from soilrota.batch.weather import known_on, weather_for
-from soilrota.documents import points_csv, points_geojson, points_gpx, render_field_pack, render_labels
+from soilrota.documents import render_field_pack
+from soilrota.documents.labels import LabelIdentity, label_sheets, labels_view, render_labels
+from soilrota.documents.phone_files import points_csv, points_geojson, points_gpx
 from soilrota.model.client import Client
 from soilrota.model.field_pack import FieldPack
 from soilrota.model.issued import Issued, IssuedPoint
@@ -81,13 +83,22 @@ def _files(packs: Sequence[FieldPack], order: Order) -> Iterator[tuple[str, byte
     for pack in packs:
         name = f"{pack.farm.id}-{pack.number}"
         yield f"field_pack-{name}.pdf", render_field_pack(pack, order.as_of, order.root)
-        yield f"labels-{name}.pdf", render_labels(pack, order.as_of, order.root)
+        yield f"labels-{name}.pdf", _labels(pack, order.as_of)
     if any(
         task.layout is not None and task.layout.points for pack in packs for zone in pack.zones for task in zone.tasks
     ):
         yield GPX, points_gpx(packs)
         yield GEOJSON, points_geojson(packs)
         yield CSV, points_csv(packs)
+
+
+def _labels(pack: FieldPack, day: date) -> bytes:
+    """Return the labels of a visit on the practice's sheet."""
+    sheets = label_sheets()
+    sheet = sheets[pack.client.practice.field_packs.label_sheet or next(iter(sheets))]
+    title = f"Labels for {pack.farm.name}, {pack.client.name}, visit {pack.number}"
+    identity = LabelIdentity(title, pack.client.practice.name, pack.client.language, day)
+    return render_labels(labels_view(pack), sheet, identity)
 
 
 def _points(packs: Sequence[FieldPack], day: date) -> Iterator[IssuedPoint]:
