@@ -8,6 +8,7 @@ from pathlib import Path
 
 from soilrota.batch.blanks import blanks_in
 from soilrota.batch.faults import CannotStartError
+from soilrota.batch.issued import read_issued
 from soilrota.batch.reading import read_client, read_clients, read_shared
 from soilrota.files import nearest_name
 from soilrota.problems import Problem, Severity, in_order
@@ -60,7 +61,7 @@ def check_book(
         return CheckReport(in_order((*problems, *blanks_in(root, files))), (), chosen)
     for client in chosen:
         tell(client)
-        problems += read_client(root, client, shared)[1]
+        problems += (*read_client(root, client, shared)[1], *read_issued(root, client)[1])
     return CheckReport(in_order(problems), chosen, ())
 
 

@@ -15,7 +15,7 @@ from soilrota.batch.pack_values import PackGrounds, field_pack
 from soilrota.batch.reading import read_client, read_shared
 from soilrota.batch.values import Answer, DocumentAnswer, KnownDocument, Order
 from soilrota.batch.weather import known_on, weather_for
-from soilrota.documents import render_field_pack
+from soilrota.documents import pack_view, render_field_pack
 from soilrota.documents.labels import LabelIdentity, label_sheets, labels_view, render_labels
 from soilrota.documents.phone_files import points_csv, points_geojson, points_gpx
 from soilrota.model.client import Client
@@ -82,7 +82,7 @@ def _files(packs: Sequence[FieldPack], order: Order) -> Iterator[tuple[str, byte
     """Yield name and content of every file: two a visit, and those for the phone."""
     for pack in packs:
         name = f"{pack.farm.id}-{pack.number}"
-        yield f"field_pack-{name}.pdf", render_field_pack(pack, order.as_of, order.root)
+        yield f"field_pack-{name}.pdf", render_field_pack(pack_view(pack), order.as_of, order.root)
         yield f"labels-{name}.pdf", _labels(pack, order.as_of)
     if any(
         task.layout is not None and task.layout.points for pack in packs for zone in pack.zones for task in zone.tasks

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import lru_cache
 from hashlib import sha256
@@ -11,6 +11,8 @@ from time import perf_counter
 
 from soilrota.batch.faults import BatchError
 from soilrota.batch.fingerprints import client_digest, same_file, shared_digest
+from soilrota.batch.issued import read_issued
+from soilrota.batch.layouts import layouts_for
 from soilrota.batch.outputs import PROGRAMME, document_file
 from soilrota.batch.reading import read_client, read_shared
 from soilrota.batch.season_rows import season_rows
@@ -20,8 +22,12 @@ from soilrota.batch.weather import goes_beyond, known_on, weather_for
 from soilrota.book import Shared
 from soilrota.documents import ProgrammeView, programme_view, render_programme, view_digest, warm_up
 from soilrota.model.client import Client
-from soilrota.model.windows import Task
-from soilrota.timing import tasks_of, visits_of, visits_to_place, window_of
+from soilrota.model.findings import SampleFinding
+from soilrota.model.layout import ZoneLayout
+from soilrota.model.windows import Task, TaskKey
+from soilrota.problems import Problem, Severity, in_order
+from soilrota.results import check_notes
+from soilrota.timing import check_days, tasks_of, visits_of, visits_to_place, window_of
 
 
 class PracticeChangedError(BatchError):
@@ -44,8 +50,10 @@ def make_client(order: Order) -> Answer:
         return Answer(order.client, inputs, None, (), (), problems, perf_counter() - began)
     weather = weather_for(order.root, client)[0] or {}
     tasks = tasks_of(client, known_on(weather, order.as_of))
-    said = _said(client, tasks, order.as_of)
-    holds_until = order.as_of if goes_beyond(weather, order.as_of) else _holds_until(client, tasks, said, order.as_of)
+    ground, wrong = _ground(order, client, tasks)
+    problems = in_order((*problems, *wrong))
+    said = _said(client, tasks, ground, order.as_of)
+    holds_until = order.as_of if goes_beyond(weather, order.as_of) else _holds_until(client, tasks, ground, said, order.as_of)
     document = _document(order, said.view)
     return Answer(
         client=order.client,
@@ -69,21 +77,44 @@ class _Said:
     until: date
 
 
-def _said(client: Client, tasks: tuple[Task, ...], day: date) -> _Said:
+@dataclass(frozen=True, slots=True)
+class _Ground:
+    """What was found of the samples taken, and where the next ones come from."""
+
+    findings: tuple[SampleFinding, ...]
+    layouts: dict[TaskKey, ZoneLayout]
+
+
+def _ground(order: Order, client: Client, tasks: tuple[Task, ...]) -> tuple[_Ground, tuple[Problem, ...]]:
+    """Return the findings and layouts of a client.
+
+    What was given out before is needed for both; where it cannot be read, the night says so, and the programme says
+    nothing of points.
+    """
+    issued, problems = read_issued(order.root, client.id)
+    findings = check_days(client)
+    if issued is None:
+        return _Ground(findings, {}), tuple(replace(problem, severity=Severity.WARNING) for problem in problems)
+    findings += check_notes(client, [one.bag for one in issued.bags])
+    return _Ground(findings, layouts_for(client, issued, [task.key for task in tasks])), problems
+
+
+def _said(client: Client, tasks: tuple[Task, ...], ground: _Ground, day: date) -> _Said:
     """Return what is said of a client on a day."""
     windows = tuple(window_of(task, day) for task in tasks)
     until = min((window.holds_until for window in windows), default=day)
     visits = visits_of(client, windows)
     placing = visit_rows(client, visits, visits_to_place(client, visits, windows), windows, day)
-    return _Said(programme_view(client, tasks, windows, visits), season_rows(client, windows), placing, until)
+    view = programme_view(client, tasks, windows, visits, ground.findings, ground.layouts)
+    return _Said(view, season_rows(client, windows), placing, until)
 
 
-def _holds_until(client: Client, tasks: tuple[Task, ...], said: _Said, as_of: date) -> date:
+def _holds_until(client: Client, tasks: tuple[Task, ...], ground: _Ground, said: _Said, as_of: date) -> date:
     """Return the last day on which the same is said.
 
     A window stands except for days that have passed; where a document speaks of those, it is looked at every night.
     """
-    last = _said(client, tasks, said.until)
+    last = _said(client, tasks, ground, said.until)
     same = (last.view, last.rows, last.visits) == (said.view, said.rows, said.visits)
     return said.until if same else as_of
 
