@@ -16,7 +16,7 @@ from soilrota.problems import Place
 PLACE = Place("map.geojson")
 LONG = os.environ.get("SOILROTA_LONG") == "1"
 #: Random zones a property test draws: few in an ordinary run, the full count with SOILROTA_LONG=1.
-EXAMPLES = 1_000 if LONG else 25
+EXAMPLES = 1_000 if LONG else 60
 #: Classes of the map's schema that have a distance of some size.
 KINDS = ("fence", "gateway", "trough", "stock-camp", "tree-line", "road", "dump", "headland", "water", "other")
 

@@ -1,9 +1,9 @@
 """What is left of a zone for cores: the zone less its edge and less every place to avoid, each with its distance.
 
 Distances are kept, never nearly kept. A round buffer of the library is a polygon within the circle; here it is drawn
-round the circle instead, and a few centimetres are added for rounding on the way to degrees and into files. A shape
-that crosses itself is made valid and never raises; where that leaves doubt about what a place covers, its drawn lines
-are kept away from all the same.
+round the circle instead. One per cent is added for the smoothing that the library does unasked, and a few centimetres
+for rounding on the way to degrees and into files. A shape that crosses itself is made valid and never raises; where
+that leaves doubt about what a place covers, its drawn lines are kept away from all the same.
 """
 
 from __future__ import annotations
@@ -26,8 +26,10 @@ _SEAM_M = 0.005
 _LEAST_PART_M2 = 0.01
 #: Corners of a quarter of a round buffer [-].
 _CORNERS = 8
-#: A circle drawn round by so many corners has a radius this much larger than one drawn into it [-].
-_ROUND = 1 / math.cos(math.pi / (4 * _CORNERS))
+#: The library smooths a line by up to this share of the distance before it draws round it [-].
+_SMOOTHED = 0.01
+#: The radius of a circle of so many corners that, smoothed, still lies round the circle of radius 1 [-].
+_ROUND = 1 / (math.cos(math.pi / (4 * _CORNERS)) * (1 - _SMOOTHED))
 #: Areas that differ by less are the same [-].
 _SAME_SHARE = 1e-9
 #: The class of a place of which the class is not in the table.
@@ -151,7 +153,7 @@ def _filled(rings: list[list[tuple[float, float]]]) -> shapely.Geometry:
     it, one inside a hole is ground to avoid again; rings that only overlap are both avoided.
     """
     areas = [shapely.make_valid(shapely.Polygon(ring), method="structure") for ring in rings]
-    areas.sort(key=lambda area: -area.area)
+    areas.sort(key=lambda area: -float(shapely.area(area)))
     inside = [
         [other for other in range(number) if _inside(areas[number], areas[other])] for number in range(len(areas))
     ]
@@ -169,4 +171,4 @@ def _filled(rings: list[list[tuple[float, float]]]) -> shapely.Geometry:
 
 def _inside(one: shapely.Geometry, other: shapely.Geometry) -> bool:
     """Return whether one area lies in the other and is smaller; the same ring drawn twice is no hole."""
-    return bool(one.area < other.area * (1 - _SAME_SHARE) and shapely.covers(other, one))
+    return bool(shapely.area(one) < shapely.area(other) * (1 - _SAME_SHARE) and shapely.covers(other, one))
