@@ -21,7 +21,7 @@ def test_spread_over_the_whole_line() -> None:
     """A line of 400 m and 20 cores: 20 m apart, as L / n says; the first half of that from the start."""
     places = places_along(400.0, 20, None, 5.0)
     assert isinstance(places, Places)
-    assert (places.spacing_m, places.metres[0], places.metres[-1], places.reduced) == (20.0, 10.0, 390.0, False)
+    assert (places.spacing_m, places.metres[0], places.metres[-1], places.other) == (20.0, 10.0, 390.0, False)
 
 
 def test_at_the_distance_asked_for() -> None:
@@ -32,10 +32,13 @@ def test_at_the_distance_asked_for() -> None:
 
 
 def test_a_distance_that_does_not_fit_is_reduced() -> None:
-    """30 m for 20 cores need 570 m; on 400 m they lie 20 m apart, and it is said."""
+    """30 m for 20 cores need 570 m; on 400 m they lie 20 m apart, and it is said; so it is where 2 m become 5 m."""
     places = places_along(400.0, 20, 30.0, 5.0)
     assert isinstance(places, Places)
-    assert (places.spacing_m, places.reduced) == (20.0, True)
+    assert (places.spacing_m, places.other) == (20.0, True)
+    wider = places_along(400.0, 20, 2.0, 5.0)
+    assert isinstance(wider, Places)
+    assert (wider.spacing_m, wider.other) == (5.0, True)
 
 
 def test_too_short() -> None:

@@ -23,11 +23,17 @@ Piece = tuple[Point, Point]
 
 @dataclass(frozen=True, slots=True)
 class Places:
-    """Where cores lie along a walk: distances from its start [m], and the distance between two of them [m]."""
+    """Where cores lie along a walk.
+
+    Attributes:
+        metres: distances from its start [m].
+        spacing_m: distance between two cores [m].
+        other: whether that is not the distance asked for.
+    """
 
     metres: tuple[float, ...]
     spacing_m: float
-    reduced: bool
+    other: bool
 
 
 def places_along(length_m: float, n: int, asked_m: float | None, least_m: float) -> Places | Misfit:
@@ -40,7 +46,7 @@ def places_along(length_m: float, n: int, asked_m: float | None, least_m: float)
     Args:
         length_m: length of the walk [m].
         n: cores wanted [-].
-        asked_m: distance between cores [m]; None to spread them over the whole walk.
+        asked_m: distance between cores [m], the least where it is less; None to spread them over the whole walk.
         least_m: smallest distance between cores [m].
     """
     needed = (n - 1) * least_m
@@ -48,11 +54,11 @@ def places_along(length_m: float, n: int, asked_m: float | None, least_m: float)
         return Misfit(LayoutRule.LINE_TOO_SHORT, {"longest_m": length_m, "needed_m": needed})
     asked = None if asked_m is None else max(asked_m, least_m)
     if asked is not None and (n - 1) * asked <= length_m + _ROUNDING_M:
-        return Places(tuple(min(i * asked, length_m) for i in range(n)), asked, reduced=False)
+        return Places(tuple(min(i * asked, length_m) for i in range(n)), asked, other=asked != asked_m)
     spacing, first = length_m / n, length_m / n / 2
     if spacing < least_m and n > 1:
         spacing, first = length_m / (n - 1), 0.0
-    return Places(tuple(min(first + i * spacing, length_m) for i in range(n)), spacing, reduced=asked is not None)
+    return Places(tuple(min(first + i * spacing, length_m) for i in range(n)), spacing, other=asked is not None)
 
 
 def nearer_end_first(pieces: Sequence[Piece], access: Point | None) -> tuple[Piece, ...]:
