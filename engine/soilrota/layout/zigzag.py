@@ -91,7 +91,7 @@ def zigzag(
             length = walk_m(legs.pieces)
             longest = max(longest, length)
             places = places_along(length, n, asked, least_m)
-            if isinstance(places, Misfit):
+            if isinstance(places, Misfit) or not legs.pieces:
                 continue
             walk, closest_m = _with_cores(legs, places, length, least_m)
             if walk is not None:
