@@ -56,6 +56,8 @@ class LayoutFigures:
         least_spacing_m: smallest distance between two cores by pattern [m]; 0 where none is kept.
         cluster_radius_m: how far the cores of a cluster lie from its fixed point at most [m].
         narrow_m: a zone of which no part is wider than this after the buffers is too narrow for a zigzag [m].
+        least_legs: straight pieces of a zigzag at least [-].
+        reach_m: how far a point of an earlier sampling may move at most before all are laid anew [m].
         bands: published ratios, by row spacing.
         bands_source: where they come from.
         walking_speed_km_h: mean speed between cores [km/h].
@@ -67,6 +69,8 @@ class LayoutFigures:
     least_spacing_m: Mapping[Pattern, float]
     cluster_radius_m: float
     narrow_m: float
+    least_legs: int
+    reach_m: float
     bands: tuple[BandRatio, ...]
     bands_source: str
     walking_speed_km_h: float
