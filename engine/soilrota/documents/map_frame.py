@@ -82,6 +82,14 @@ def positions_of(outlines: Iterable[Outline]) -> Iterator[Position]:
                 yield from ring
 
 
+def land_size(outline: Outline) -> tuple[float, float]:
+    """Return how wide and high the box round an outline is on the ground [m]."""
+    frame = Frame.around(positions_of([outline]), 1000, 1000, 0)
+    points = [point for ring in frame.rings(outline) for point in ring]
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    return (max(xs) - min(xs)) / frame.scale, (max(ys) - min(ys)) / frame.scale
+
+
 def crossings(points: list[Point], y: float) -> Iterator[float]:
     """Yield where a closed line crosses a height."""
     for (x1, y1), (x2, y2) in pairwise(points):

@@ -9,6 +9,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from soilrota.documents.dates import long_day
+from soilrota.documents.pack_views import FieldPackView
 from soilrota.documents.views import CalendarView, ProgrammeView
 from soilrota.files import shipped
 
@@ -41,4 +42,10 @@ def programme_html(view: ProgrammeView, day: date) -> str:
 def calendar_html(view: CalendarView, day: date) -> str:
     """Return the field calendar as HTML; `day` is the document's date."""
     template = _environment().get_template("field_calendar.html.jinja")
+    return template.render(view=view, day_iso=day.isoformat(), day_words=long_day(day, view.language))
+
+
+def field_pack_html(view: FieldPackView, day: date) -> str:
+    """Return the field pack of a visit as HTML; `day` is the document's date."""
+    template = _environment().get_template("field_pack.html.jinja")
     return template.render(view=view, day_iso=day.isoformat(), day_words=long_day(day, view.language))
