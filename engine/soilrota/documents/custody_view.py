@@ -37,7 +37,10 @@ def _form(pack: FieldPack, work: list[tuple[PackZone, PackTask]]) -> CustodyView
     laboratory = work[0][1].laboratory
     cold = any(holding_days(task.protocol) is not None for _, task in work)
     return CustodyView(
-        laboratory=laboratory.name if laboratory is not None else "no laboratory is named: write it here",
+        laboratory=laboratory.name
+        if laboratory is not None
+        else "a laboratory that the protocol does not name; write it here",
+        sender=_sender(pack),
         asked=tuple(_asked([task for _, task in work])),
         notes=tuple(_notes([task for _, task in work], laboratory)),
         rows=tuple(
@@ -52,6 +55,14 @@ def _form(pack: FieldPack, work: list[tuple[PackZone, PackTask]]) -> CustodyView
         cold=cold,
         hand_overs=tuple(str(number) for number in range(1, _HAND_OVERS + 1)),
     )
+
+
+def _sender(pack: FieldPack) -> str:
+    """Return who sends the bags, and from where."""
+    practice = pack.client.practice
+    contact = f" ({practice.contact})" if practice.contact else ""
+    person = f"; taken by {pack.person}" if pack.person else ""
+    return f"{practice.name}{contact}; farm {pack.farm.name}{person}"
 
 
 def _asked(tasks: list[PackTask]) -> Iterator[LabelledLine]:

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import textwrap
 from dataclasses import dataclass, replace
-from math import ceil
 
 from soilrota.documents.svg import figure
 
@@ -17,19 +16,23 @@ PAGE_WIDTH, PAGE_HEIGHT = 184.0, 267.0
 _MAP_BESIDE, _WORDS_BESIDE = 116.0, 64.0
 #: Heights [mm].
 _HEAD_LINE, _FACT_LINE, _HEAD_ROOM = 6.8, 4.9, 5.0
-_LAYER_HEAD, _LAYER_ROW = 5.5, 9.4
+_LAYER_HEAD, _LAYER_ROW = 6.0, 8.9
 _BEFORE_ROW = 8.0
-_POINTS_HEAD, _POINT_ROW = 6.5, 4.05
-_BOXES = 56.0
+_POINTS_HEAD, _POINT_ROW = 6.0, 4.05
+_BOXES = 45.0
+#: The box for deviations [mm]: part of the above, and what it grows to where the page has room.
+_LEAST_TO_WRITE, _MOST_TO_WRITE = 16.0, 90.0
 _LINE, _AFTER = 4.85, 0.9
 _MAP_ROOM = 4.0
-#: Under this height a map is too small for gloves and rain, and grounds go elsewhere [mm].
-LEAST_MAP = 92.0
+#: Grounds stay on the page while the zone is drawn at this share of the size it would have without them [-].
+_WORTH = 0.8
+#: What margins and key take of a map [px].
+_FRAME, _KEY = 32.0, 38.0
 POINT_COLUMNS = 3
 #: The most points that a zone's page lists [-].
 MOST_POINTS = 60
 #: Letters on a line of 10 pt beside the map and over the whole width [-]; heads are larger.
-_LETTERS_BESIDE, _LETTERS, _LETTERS_HEAD = 33, 98, 58
+_LETTERS_BESIDE, _LETTERS, _LETTERS_HEAD = 34, 104, 60
 PX_A_MM = 96 / 25.4
 
 
@@ -58,7 +61,7 @@ class PageParts:
         heading, facts: the page's heading and its line of facts.
         layers: rows of bags [-].
         before: lines to tick before the first core [-].
-        points: points in the table [-].
+        point_lines: lines of the longest column of points [-].
         words: the sentences.
         land: width and height of the zone on the ground [m].
     """
@@ -67,7 +70,7 @@ class PageParts:
     facts: str
     layers: int
     before: int
-    points: int
+    point_lines: int
     words: Words
     land: tuple[float, float]
 
@@ -93,16 +96,36 @@ class PageFit:
 def fit_page(parts: PageParts) -> PageFit:
     """Return how a page with a map is filled."""
     words = parts.words
-    room = PAGE_HEIGHT - _fixed(parts) - _paragraphs(words.moisture, _LETTERS)
+    room = _room(parts)
     with_why = _best(room, (*words.walk, *words.why), words.last, parts.land)
-    if with_why.map_height >= LEAST_MAP * PX_A_MM or not words.why:
+    without = _best(room, words.walk, words.last, parts.land)
+    if _scale(with_why, parts.land) >= _WORTH * _scale(without, parts.land):
         return with_why
-    return replace(_best(room, words.walk, words.last, parts.land), elsewhere=words.why)
+    return replace(without, elsewhere=words.why)
 
 
-def fit_without_map(words: Words) -> PageFit:
-    """Return how a page without a map is filled: words alone."""
-    return PageFit(PAGE_WIDTH * PX_A_MM, 0.0, (), (*words.walk, *words.why, *words.last))
+def fit_without_map(parts: PageParts) -> PageFit:
+    """Return how a page without a map is filled: words alone; what they leave is room to draw in."""
+    words = parts.words
+    said = (*words.walk, *words.why, *words.last)
+    return PageFit(PAGE_WIDTH * PX_A_MM, (_room(parts) - _paragraphs(said, _LETTERS)) * PX_A_MM, (), said)
+
+
+def room_to_write(fit: PageFit, drawn: float) -> str:
+    """Return how high the box for deviations can be, as a length of the style.
+
+    Args:
+        fit: how the page is filled.
+        drawn: height of the map that was drawn [px].
+    """
+    used = max(drawn / PX_A_MM, _paragraphs(fit.beside, _LETTERS_BESIDE) if fit.beside else 0.0)
+    spare = fit.map_height / PX_A_MM - used
+    return f"{figure(min(_LEAST_TO_WRITE + max(spare, 0.0), _MOST_TO_WRITE))}mm"
+
+
+def _room(parts: PageParts) -> float:
+    """Return the height that is left for the map and the sentences [mm]."""
+    return PAGE_HEIGHT - _fixed(parts) - _paragraphs(parts.words.moisture, _LETTERS)
 
 
 def _best(room: float, sentences: tuple[str, ...], last: tuple[str, ...], land: tuple[float, float]) -> PageFit:
@@ -126,14 +149,15 @@ def _beside(room: float, sentences: tuple[str, ...], last: tuple[str, ...]) -> P
 
 def _scale(fit: PageFit, land: tuple[float, float]) -> float:
     """Return how large the zone can be drawn [px a metre]."""
-    return min(fit.map_width / max(land[0], 1.0), fit.map_height / max(land[1], 1.0))
+    width, height = fit.map_width - _FRAME, fit.map_height - _FRAME - _KEY
+    return max(min(width / max(land[0], 1.0), height / max(land[1], 1.0)), 0.0)
 
 
 def _fixed(parts: PageParts) -> float:
     """Return the height of what has its place on every page [mm]."""
     heading = _lines(parts.heading, _LETTERS_HEAD) * _HEAD_LINE + _lines(parts.facts, _LETTERS) * _FACT_LINE
     bags = _LAYER_HEAD + parts.layers * _LAYER_ROW + parts.before * _BEFORE_ROW
-    table = _POINTS_HEAD + ceil(parts.points / POINT_COLUMNS) * _POINT_ROW if parts.points else 0.0
+    table = _POINTS_HEAD + parts.point_lines * _POINT_ROW if parts.point_lines else 0.0
     return _HEAD_ROOM + heading + bags + table + _BOXES
 
 
@@ -146,15 +170,6 @@ def _lines(words: str, letters: int) -> int:
     """Return on how many lines words stand.
 
     >>> _lines("a b", 58), _lines("word " * 20, 33)
-    (1, 4)
+    (1, 3)
     """
     return max(len(textwrap.wrap(words, letters)), 1)
-
-
-def millimetres(pixels: float) -> str:
-    """Return pixels as millimetres for a style.
-
-    >>> millimetres(96)
-    '25.4mm'
-    """
-    return f"{figure(pixels / PX_A_MM)}mm"

@@ -23,14 +23,16 @@ from soilrota.model.field_pack import PackTask
 from soilrota.model.ground import Outline, Position
 from soilrota.model.layout import ZoneLayout
 
-_MARGIN = 22.0
+_MARGIN = 16.0
 _HATCH = 7.0
+#: Room for the scale bar in the first row of the key [px].
+_BAR_ROOM = 160.0
 #: Points that lie closer together than this on the map are drawn again in a picture of their own [px].
 _TOO_CLOSE = 90.0
 #: Share of the width that this picture takes [-], and the room between the two [px].
 _CLOSE_SHARE, _BETWEEN = 0.56, 8.0
 #: A way in farther from the zone than this share of the zone's size is pointed at from the edge of the map [-].
-_NEAR = 0.3
+_NEAR = 0.15
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,8 +46,16 @@ class _Zone:
     farm: Farm
 
 
-def zone_map(zone: Zone, task: PackTask, farm: Farm, width: float, height: float) -> str:
-    """Return the map of a zone as SVG of at most a size [px]; empty where the map does not draw the zone.
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A picture as SVG, and how high it is [px]."""
+
+    svg: str
+    height: float
+
+
+def zone_map(zone: Zone, task: PackTask, farm: Farm, width: float, height: float) -> Drawn:
+    """Return the map of a zone of at most a size [px]; nothing where the map does not draw the zone.
 
     Args:
         zone: the zone.
@@ -55,16 +65,17 @@ def zone_map(zone: Zone, task: PackTask, farm: Farm, width: float, height: float
         height: largest height of the picture [px].
     """
     if zone.outline is None or task.layout is None:
-        return ""
+        return Drawn("", 0.0)
     one = _Zone(zone, zone.outline, task, task.layout, farm)
-    key, key_height = map_key(task.layout, task, width)
-    land = height - key_height - KEY_ROW
+    _, most = map_key(task.layout, task, width, width)
+    land = height - most
     frame = Frame.around(_shown(one), width, land, _MARGIN)
     points = [frame.point(point.position) for point in task.layout.points]
     close = len(points) > 1 and spread(points) < _TOO_CLOSE
+    key, key_height = map_key(task.layout, task, width, width if close else _BAR_ROOM)
     parts, bottom = _two_pictures(one, width, land) if close else _one_picture(one, frame)
-    parts += [*north_mark(width - 12, 12), f'<g transform="translate(0 {bottom + KEY_ROW:.1f})">', *key, "</g>"]
-    return picture(width, bottom + KEY_ROW + key_height, _alternative(one), parts)
+    parts.append(f'<g transform="translate(0 {bottom:.1f})">{"".join(key)}</g>')
+    return Drawn(picture(width, bottom + key_height, _alternative(one), parts), bottom + key_height)
 
 
 def _shown(one: _Zone) -> list[Position]:
@@ -83,8 +94,9 @@ def _shown(one: _Zone) -> list[Position]:
 
 def _one_picture(one: _Zone, frame: Frame) -> tuple[list[str], float]:
     """Return the map with its points, and how high it is [px]."""
-    places = Places(Box(2, 2, frame.width - 2, frame.height - 2), [Box(frame.width - 24, 0, frame.width, 36)])
-    parts = [*_ground(one, frame), *draw_points(one.layout, one.task, frame, places)]
+    corner = _free_corner(one, frame)
+    places = Places(Box(2, 2, frame.width - 2, frame.height - 2), [corner])
+    parts = [*_ground(one, frame), *_north_in(corner), *draw_points(one.layout, one.task, frame, places)]
     parts += _way_in(one, frame, places)
     parts += _names(one, frame, places)
     parts += scale_bar(frame, 4, frame.height + KEY_ROW / 2, BIG)
@@ -96,15 +108,16 @@ def _two_pictures(one: _Zone, width: float, height: float) -> tuple[list[str], f
     side = min(width * _CLOSE_SHARE, height)
     overview = Frame.around(_shown(one), width - side - _BETWEEN, height, _MARGIN)
     spot_positions = [point.position for point in one.layout.points]
-    spot = Frame.around(spot_positions, side, height, 2 * _MARGIN)
+    spot = Frame.around(spot_positions, side, height, 2.5 * _MARGIN)
     bottom = max(overview.height, spot.height)
     left = width - side
     spot = replace(spot, left=spot.left + left, top=spot.top + (bottom - spot.height) / 2)
-    places = Places(Box(left + 3, 3, width - 3, bottom - 3), [Box(width - 24, 0, width, 36)])
+    places = Places(Box(left + 3, 3, width - 3, bottom - 3))
+    corner = _free_corner(one, overview)
     xs, ys = zip(*(overview.point(position) for position in spot_positions), strict=True)
     middle = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
-    whole = Places(Box(2, 2, overview.width - 2, bottom - 2), [around(middle, 10)])
-    parts = [*_ground(one, overview), circle(*middle, 8, fill=PAPER, stroke=INK, stroke_width=2)]
+    whole = Places(Box(2, 2, overview.width - 2, bottom - 2), [around(middle, 10), corner])
+    parts = [*_ground(one, overview), *_north_in(corner), circle(*middle, 8, fill=PAPER, stroke=INK, stroke_width=2)]
     parts += [
         circle(*middle, 2.5, fill=INK),
         path(polyline([middle, (left, bottom / 2)]), stroke=INK, stroke_width=0.6),
@@ -116,6 +129,22 @@ def _two_pictures(one: _Zone, width: float, height: float) -> tuple[list[str], f
     parts += scale_bar(replace(overview, width=width / 2), 4, bottom + KEY_ROW / 2, BIG)
     parts += scale_bar(replace(spot, width=width / 2), left, bottom + KEY_ROW / 2, BIG)
     return parts, bottom
+
+
+def _free_corner(one: _Zone, frame: Frame) -> Box:
+    """Return the corner of a map for the north arrow: the first that holds no point and no way in, if any is free."""
+    wide, high = 22.0, 36.0
+    right, bottom = frame.width - wide, frame.height - high
+    corners = [Box(x, y, x + wide, y + high) for x, y in ((right, 0.0), (0.0, 0.0), (right, bottom), (0.0, bottom))]
+    positions = [point.position for point in one.layout.points]
+    seen = [frame.point(position) for position in (*positions, *([one.farm.access] if one.farm.access else []))]
+    free = [corner for corner in corners if not any(corner.covers(around(at, 12)) for at in seen)]
+    return free[0] if free else corners[0]
+
+
+def _north_in(corner: Box) -> Iterator[str]:
+    """Yield the north arrow inside a corner."""
+    return north_mark((corner.left + corner.right) / 2, corner.top + 11)
 
 
 def _ground(one: _Zone, frame: Frame) -> list[str]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from soilrota.documents.map_frame import slanting_lines
 from soilrota.documents.pack_points import BIG, point_mark, word_room
 from soilrota.documents.pack_words import is_deep_point
-from soilrota.documents.svg import CLOSED, INK, MUTED, SEASON, path, rectangle, text
+from soilrota.documents.svg import CLOSED, MUTED, SEASON, path, rectangle, text
 from soilrota.model.field_pack import PackTask
 from soilrota.model.layout import ZoneLayout
 
@@ -15,15 +15,16 @@ KEY_ROW = 19.0
 _MARK_ROOM = 22.0
 
 
-def map_key(layout: ZoneLayout, task: PackTask, width: float) -> tuple[list[str], float]:
+def map_key(layout: ZoneLayout, task: PackTask, width: float, start: float) -> tuple[list[str], float]:
     """Return the key of a map, from its upper left corner on, and how high it is [px].
 
     Args:
         layout: what the map shows.
         task: what is sampled; says which points are deep.
         width: width of the picture [px].
+        start: where the first row begins, right of the scale bar [px].
     """
-    x, y = 4.0, KEY_ROW / 2
+    x, y = start, KEY_ROW / 2
     parts: list[str] = []
     for mark, words in _entries(layout, task):
         room = _MARK_ROOM + word_room(words, BIG)
@@ -34,7 +35,7 @@ def map_key(layout: ZoneLayout, task: PackTask, width: float) -> tuple[list[str]
             text(x + _MARK_ROOM - 3, y + 4.5, words, BIG),
         ]
         x += room
-    return parts, (y + KEY_ROW / 2 if parts else 0.0)
+    return parts, y + KEY_ROW / 2
 
 
 def _entries(layout: ZoneLayout, task: PackTask) -> Iterator[tuple[str, str]]:
@@ -56,4 +57,3 @@ def _entries(layout: ZoneLayout, task: PackTask) -> Iterator[tuple[str, str]]:
             rectangle(0, -6, 16, 12, fill=SEASON, stroke=MUTED, stroke_width=0.8, stroke_dasharray="4 3"),
             "ground for cores",
         )
-    yield rectangle(0, -6, 16, 12, fill="none", stroke=INK, stroke_width=1.8), "zone"

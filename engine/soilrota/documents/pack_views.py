@@ -54,15 +54,13 @@ class LayerRow:
 
 @dataclass(frozen=True, slots=True)
 class PointRow:
-    """One point: number, mark and the mark's words, place in decimal degrees, depth taken, `in row` or empty."""
+    """One point: number (with `row` where it lies in the row), shape of its mark, decimal degrees, depth taken."""
 
     number: str
     mark: str
-    shape: str
     latitude: str
     longitude: str
     depth: str
-    row: str
 
 
 #: Points of one column of the table, from the top down.
@@ -90,10 +88,10 @@ class ZonePage:
         beside: sentences beside the picture; empty where it takes the whole width.
         below: sentences over the whole width.
         columns: points in columns.
-        rows: whether the points have a column that says which core is taken in the row.
         more: columns of the points that go on to a page of their own; mostly empty.
         feel: classes of moisture by feel.
         moisture: what is wanted and known of it.
+        room_to_write: height of the box for deviations, as a length of the style.
     """
 
     anchor: str
@@ -107,10 +105,10 @@ class ZonePage:
     beside: tuple[str, ...]
     below: tuple[str, ...]
     columns: tuple[PointColumn, ...]
-    rows: bool
     more: tuple[PointColumn, ...]
     feel: tuple[FeelClass, ...]
     moisture: tuple[str, ...]
+    room_to_write: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,6 +134,7 @@ class CustodyView:
 
     Attributes:
         laboratory: its name, or that none is named.
+        sender: practice, farm and who took the samples.
         asked: what is asked for, a line a protocol.
         notes: how to keep and send the bags.
         rows: the bags.
@@ -144,6 +143,7 @@ class CustodyView:
     """
 
     laboratory: str
+    sender: str
     asked: tuple[LabelledLine, ...]
     notes: tuple[str, ...]
     rows: tuple[CustodyRow, ...]

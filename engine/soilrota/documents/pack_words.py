@@ -206,9 +206,18 @@ def count_sentence(count: CoreCount) -> str:
         more = ""
     return (
         f"{counted(count.planned, 'core')} {'gives' if count.planned == 1 else 'give'} the zone's mean of "
-        f"{analysis_name(count.spread.analyte)} to ±{reached}% ({count.wanted.confidence:.0%} sure), and two samplings "
-        f"must differ by {change}% to tell a change from chance{more}."
+        f"{_inside(analysis_name(count.spread.analyte))} to ±{reached}% ({count.wanted.confidence:.0%} sure), and two "
+        f"samplings must differ by {change}% to tell a change from chance{more}."
     )
+
+
+def _inside(name: str) -> str:
+    """Return the name of an analyte as it stands inside a sentence.
+
+    >>> _inside("Phosphorus"), _inside("pH"), _inside("pH (CaCl2)")
+    ('phosphorus', 'pH', 'pH (CaCl2)')
+    """
+    return name[0].lower() + name[1:]
 
 
 def mixed_sentence(zone: Zone) -> str:

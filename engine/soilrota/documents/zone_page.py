@@ -8,9 +8,16 @@ from math import ceil
 from soilrota.documents.dates import counted, number
 from soilrota.documents.layout_sentences import layout_sentences, moved_sentences
 from soilrota.documents.map_frame import land_size
-from soilrota.documents.pack_fit import MOST_POINTS, POINT_COLUMNS, PageParts, Words, fit_page, fit_without_map
+from soilrota.documents.pack_fit import (
+    MOST_POINTS,
+    POINT_COLUMNS,
+    PageParts,
+    Words,
+    fit_page,
+    fit_without_map,
+    room_to_write,
+)
 from soilrota.documents.pack_map import zone_map
-from soilrota.documents.pack_points import point_mark
 from soilrota.documents.pack_views import LayerRow, PointColumn, PointRow, ZonePage
 from soilrota.documents.pack_words import (
     FEEL,
@@ -37,6 +44,8 @@ _CLEAN = (
 )
 _NOTHING = "No cores here as the zone is drawn now. Take none, and tell the office."
 _LONGEST_NAME = 110
+#: Depths longer than this take two lines in the table of points [-].
+_LONGEST_DEPTH = 6
 
 
 def zone_anchor(zone: PackZone, task: PackTask) -> str:
@@ -54,14 +63,16 @@ def zone_page(pack: FieldPack, zone: PackZone, task: PackTask) -> tuple[ZonePage
     """
     language = pack.client.language
     layout = task.layout
-    facts = _facts(zone.zone, task, language)
-    head = f"{zone.letter} {_short(zone.zone.name)}"
+    facts = _facts(zone.zone, language)
+    head = f"{zone.letter} {_short(zone.zone.name)} {_short(task.protocol.name)}"
     before = _BEFORE_DEEP if any(is_deep_layer(layer) for layer in task.layers) else ()
     words = _words(pack, zone.zone, task)
     points = layout.points[:MOST_POINTS] if layout is not None else ()
-    drawn = layout is not None and zone.zone.outline is not None
-    parts = PageParts(head, facts, len(task.layers), int(bool(before)), len(points), words, _land(zone.zone))
-    fit = fit_page(parts) if drawn else fit_without_map(words)
+    columns = point_columns(points, task, language)
+    parts = PageParts(head, facts, len(task.layers), int(bool(before)), _point_lines(columns), words, _land(zone.zone))
+    is_drawn = layout is not None and zone.zone.outline is not None
+    fit = fit_page(parts) if is_drawn else fit_without_map(parts)
+    drawn = zone_map(zone.zone, task, pack.farm, fit.map_width, fit.map_height)
     page = ZonePage(
         anchor=zone_anchor(zone, task),
         letter=zone.letter,
@@ -73,14 +84,14 @@ def zone_page(pack: FieldPack, zone: PackZone, task: PackTask) -> tuple[ZonePage
             for bag, layer in zip(task.bags, task.layers, strict=True)
         ),
         before=before,
-        map=zone_map(zone.zone, task, pack.farm, fit.map_width, fit.map_height),
+        map=drawn.svg,
         beside=fit.beside,
         below=fit.below,
-        columns=point_columns(points, task, language),
-        rows=any(point.in_row for point in points),
+        columns=columns,
         more=point_columns(layout.points[MOST_POINTS:], task, language) if layout is not None else (),
         feel=FEEL,
         moisture=words.moisture,
+        room_to_write=room_to_write(fit, drawn.height),
     )
     return page, fit.elsewhere
 
@@ -92,19 +103,21 @@ def point_columns(points: tuple[CorePoint, ...], task: PackTask, language: str) 
     return tuple(tuple(rows[start : start + each]) for start in range(0, len(rows), each)) if rows else ()
 
 
+def _point_lines(columns: tuple[PointColumn, ...]) -> int:
+    """Return how many lines the longest column has; a long list of depths takes two."""
+    return max((sum(1 + (len(row.depth) > _LONGEST_DEPTH) for row in column) for column in columns), default=0)
+
+
 def _point_row(point: CorePoint, task: PackTask, language: str) -> PointRow:
     """Return the line of a point."""
     longitude, latitude = point.position
     deep = is_deep_point(point.layers, task)
-    mark = point_mark(5.5, 5.5, deep=deep, in_row=point.in_row)
     return PointRow(
-        number=str(point.number),
-        mark=mark,
-        shape=f"{'hollow' if point.in_row else 'filled'} {'square' if deep else 'circle'}",
+        number=f"{point.number} row" if point.in_row else str(point.number),
+        mark=f"{'square' if deep else 'circle'} {'hollow' if point.in_row else 'filled'}",
         latitude=degrees(latitude),
         longitude=degrees(longitude),
         depth=point_depth(point.layers, language),
-        row="in row" if point.in_row else "",
     )
 
 
@@ -139,10 +152,9 @@ def _why(task: PackTask, layout: ZoneLayout | None) -> Iterator[str]:
     yield from (count_sentence(count) for count in task.counts[:1])
 
 
-def _facts(zone: Zone, task: PackTask, language: str) -> str:
+def _facts(zone: Zone, language: str) -> str:
     """Return the line of facts below the heading."""
     facts = (
-        _short(task.protocol.name),
         f"{number(zone.area_ha, language)} ha",
         zone.soil_type,
         LAND_USES.get(zone.land_use, zone.land_use),
