@@ -17,7 +17,7 @@ from PIL import Image
 
 from soilrota.bag_ids import bag_id
 from soilrota.documents.labels import LabelIdentity, LabelView, label_sheets, labels_view, qr_code, render_labels
-from tests.documents.packs import a_pack
+from tests.documents.label_packs import a_pack
 
 IDENTITY = LabelIdentity("Bag labels", "Merrow and Tarn Soil Practice", "en-AU", date(2027, 2, 15))
 DOTS_A_MM = 300 / 25.4

@@ -17,7 +17,7 @@ from lxml import etree
 from soilrota.documents.phone_files import COLUMNS, points_csv, points_geojson, points_gpx
 from soilrota.model.field_pack import FieldPack
 from soilrota.model.layout import CorePoint
-from tests.documents.packs import a_layout, a_pack, square
+from tests.documents.label_packs import a_layout, a_pack, square
 
 ODD = "=HYPERLINK(\"x\") & <b>'Top'</b> Žďár"
 SCHEMA = etree.XMLSchema(etree.parse(Path(__file__).with_name("gpx_parts.xsd")))

@@ -7,19 +7,26 @@ from soilrota.documents.calendar_table import calendar_table
 from soilrota.documents.calendar_view import calendar_view
 from soilrota.documents.digests import engine_parts, view_digest
 from soilrota.documents.fonts import missing_glyphs
-from soilrota.documents.pdf import render_calendar, render_programme, warm_up
+from soilrota.documents.layout_sentences import layout_sentences
+from soilrota.documents.pack_view import pack_view
+from soilrota.documents.pack_views import FieldPackView
+from soilrota.documents.pdf import render_calendar, render_field_pack, render_programme, warm_up
 from soilrota.documents.programme_view import programme_view
 from soilrota.documents.views import CalendarView, ProgrammeView
 
 __all__ = [
     "CalendarView",
+    "FieldPackView",
     "ProgrammeView",
     "calendar_table",
     "calendar_view",
     "engine_parts",
+    "layout_sentences",
     "missing_glyphs",
+    "pack_view",
     "programme_view",
     "render_calendar",
+    "render_field_pack",
     "render_programme",
     "view_digest",
     "warm_up",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import gc
 import logging
 import os
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from datetime import UTC, date, datetime
 from functools import cache
@@ -13,10 +13,13 @@ from pathlib import Path
 from typing import Any
 
 from soilrota.documents.faults import AssetRefusedError, RenderingError
+from soilrota.documents.pack_views import FieldPackView
 from soilrota.documents.views import CalendarView, ProgrammeView
 from soilrota.files import shipped
 
 _STYLES = "programme.css"
+#: Comes after the other styles, for the field pack alone.
+_PACK_STYLES = "field_pack.css"
 _LOGGER = "weasyprint"
 _GC_THRESHOLD = (50_000, 20, 50)
 
@@ -44,6 +47,15 @@ def _resources(styles: str = _STYLES) -> tuple[Any, Any]:
     return fonts, CSS(filename=str(shipped("report_templates") / styles), font_config=fonts)
 
 
+@cache
+def _pack_styles() -> Any:
+    """Return the parsed styles that only field packs have."""
+    fonts, _ = _resources()
+    from weasyprint import CSS  # noqa: PLC0415
+
+    return CSS(filename=str(shipped("report_templates") / _PACK_STYLES), font_config=fonts)
+
+
 def render_programme(view: ProgrammeView, day: date, book: Path | None = None) -> bytes:
     """Return a programme as PDF.
 
@@ -68,15 +80,29 @@ def render_calendar(view: CalendarView, day: date, book: Path | None = None) -> 
     return write_pdf(calendar_html(view, day), day, _logo(view.logo, book))
 
 
+def render_field_pack(view: FieldPackView, day: date, book: Path | None = None) -> bytes:
+    """Return the field pack of a visit as PDF; arguments and errors as of `render_programme`."""
+    from soilrota.documents.templates import field_pack_html  # noqa: PLC0415
+
+    return write_pdf(field_pack_html(view, day), day, _logo(view.logo, book), (_pack_styles(),))
+
+
 def _logo(logo: str, book: Path | None) -> dict[str, Path]:
     """Return the one file of the book that a document may show."""
     return {logo: book / logo} if logo and book is not None else {}
 
 
-def write_pdf(html: str, day: date, assets: dict[str, Path], styles: str = _STYLES) -> bytes:
-    """Return HTML as a tagged PDF of a date; `assets` are the files of the book that it may show, by name.
+def write_pdf(
+    html: str, day: date, assets: dict[str, Path], styles: str = _STYLES, more_styles: Sequence[Any] = ()
+) -> bytes:
+    """Return HTML as a tagged PDF of a date.
 
-    `styles` is the style sheet among the templates.
+    Args:
+        html: the document.
+        day: its date.
+        assets: the files of the book that it may show, by name.
+        styles: the style sheet among the templates.
+        more_styles: parsed styles beyond it.
 
     Raises:
         RenderingError: the writer logged an error.
@@ -91,7 +117,9 @@ def write_pdf(html: str, day: date, assets: dict[str, Path], styles: str = _STYL
     with _dated(day), _errors() as errors:
         document = HTML(string=html, base_url="book:", url_fetcher=BookFetcher(assets))
         try:
-            content: bytes = document.write_pdf(stylesheets=[sheet], font_config=fonts, pdf_variant="pdf/ua-1")
+            content: bytes = document.write_pdf(
+                stylesheets=[sheet, *more_styles], font_config=fonts, pdf_variant="pdf/ua-1"
+            )
         except FatalURLFetchingError as refused:
             raise AssetRefusedError(str(refused)) from refused
     if errors:

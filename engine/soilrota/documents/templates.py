@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from soilrota.documents.dates import long_day
 from soilrota.documents.labels import LabelsView
+from soilrota.documents.pack_views import FieldPackView
 from soilrota.documents.views import CalendarView, ProgrammeView
 from soilrota.files import shipped
 
@@ -49,3 +50,9 @@ def labels_html(view: LabelsView, day: date) -> str:
     """Return a sheet of labels as HTML; `day` is the document's date."""
     template = _environment().get_template("labels.html.jinja")
     return template.render(view=view, day_iso=day.isoformat())
+
+
+def field_pack_html(view: FieldPackView, day: date) -> str:
+    """Return the field pack of a visit as HTML; `day` is the document's date."""
+    template = _environment().get_template("field_pack.html.jinja")
+    return template.render(view=view, day_iso=day.isoformat(), day_words=long_day(day, view.language))

@@ -1,0 +1,93 @@
+"""Cautions of a visit, by the work at hand. Local rules, the farm's own rules and licensed practice come first.
+
+Locating services before coring: guide to soil sampling of Alberta's government. Arriving and leaving clean: the advice
+of Queensland's government on farm hygiene. The others are common practice, no source, and defer to local rules.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from soilrota.documents.cautions import NEAR_WATER_M
+from soilrota.documents.pack_views import CautionView
+from soilrota.documents.pack_words import BAG_KG, is_deep_layer
+from soilrota.model.field_pack import FieldPack
+
+#: More bags than this are heavy to carry at once [-]. House rule.
+_MANY_BAGS = 10
+#: Land uses on which animals are not met; stubble may be grazed.
+_WITHOUT_STOCK = frozenset({"orchard", "vineyard", "vegetables", "horticulture"})
+_SELDOM_SPRAYED = frozenset({"pasture", "hay"})
+CLOSING = (
+    "Local rules, the farm's own rules and licensed practice come before anything in this pack. Where they differ, or "
+    "where you are in doubt: stop, and ring the office."
+)
+_DEEP = (
+    CautionView(
+        "Buried services",
+        "No core deeper than 30 cm before the local locating service has answered for this place and the farmer has "
+        "shown private pipes and cables (power, gas, water, drains, telephone). In doubt, no core.",
+    ),
+    CautionView(
+        "Deep corer or rig",
+        "Trained people only, guards on, nothing loose that a turning part can catch, nobody else near, no work under "
+        "power lines; stop the engine before you clear it.",
+    ),
+)
+_ALONE = CautionView(
+    "Working alone",
+    "Say where you go and when you will be back; check in when you arrive, at the times agreed, and when you leave.",
+)
+_WEATHER = CautionView(
+    "Heat, sun, fire, storm",
+    "Water, shade and breaks; keep to the rules of days of fire danger, and leave dry grass with a hot vehicle; leave "
+    "open ground in lightning.",
+)
+_MACHINES = CautionView(
+    "Machines on the farm", "Ask what works where today. Be seen, stay out of reach, park off the tracks."
+)
+_STOCK = CautionView(
+    "Livestock",
+    "Ask where bulls and mothers with young are; keep a way out. Leave gates as you find them, or as the farmer says.",
+)
+_SPRAY = CautionView(
+    "Spraying", "Ask what was sprayed and when; nobody enters before the re-entry time on the label is over."
+)
+_LIFTING = CautionView("Lifting and strain", "Carry little at a time, bend the knees, take turns with the corer.")
+_CLEAN = CautionView(
+    "Hygiene between farms",
+    "Arrive clean and leave clean: take soil off boots, tools and wheels, then wash with detergent or disinfectant; "
+    "follow the farm's entry rules.",
+)
+_QUARANTINE = CautionView(
+    "Moving soil",
+    "Soil that crosses a quarantine border may need a permit, here or on the way to the laboratory: ask before you go.",
+)
+_WATER = CautionView("Water and steep banks", "A zone lies near water: keep off soft banks, and wash nothing into it.")
+
+
+def cautions_for_visit(pack: FieldPack) -> tuple[CautionView, ...]:
+    """Return the cautions that the work of a visit calls for, the gravest first."""
+    return tuple(_cautions(pack))
+
+
+def _cautions(pack: FieldPack) -> Iterator[CautionView]:
+    """Yield the cautions."""
+    tasks = [task for zone in pack.zones for task in zone.tasks]
+    uses = {zone.zone.land_use for zone in pack.zones}
+    if any(is_deep_layer(layer) for task in tasks for layer in task.layers):
+        yield from _DEEP
+    yield from (_ALONE, _WEATHER, _MACHINES)
+    if not uses <= _WITHOUT_STOCK:
+        yield _STOCK
+    if not uses <= _SELDOM_SPRAYED:
+        yield _SPRAY
+    bags = sum(len(task.bags) for task in tasks)
+    if bags > _MANY_BAGS:
+        yield CautionView(_LIFTING.about, f"{bags} bags weigh about {bags * BAG_KG:.0f} kg. {_LIFTING.words}")
+    else:
+        yield _LIFTING
+    yield from (_CLEAN, _QUARANTINE)
+    distances = [zone.zone.distance_to_water_m for zone in pack.zones]
+    if any(distance is not None and distance < NEAR_WATER_M for distance in distances):
+        yield _WATER

@@ -1,0 +1,175 @@
+"""How a zone's page is filled: how large its map can be, and which sentences stand beside it, below it or elsewhere.
+
+Heights here mirror `field_pack.css`; text is reckoned with letters a little wider than they are, so that a page that
+fits here fits on paper. The tests read the PDF back.
+"""
+
+from __future__ import annotations
+
+import textwrap
+from dataclasses import dataclass, replace
+
+from soilrota.documents.svg import figure
+
+#: Room inside the page's margins [mm], and what a map may take of its width beside words [mm].
+PAGE_WIDTH, PAGE_HEIGHT = 184.0, 267.0
+_MAP_BESIDE, _WORDS_BESIDE = 116.0, 64.0
+#: Heights [mm].
+_HEAD_LINE, _FACT_LINE, _HEAD_ROOM = 6.8, 4.9, 5.0
+_LAYER_HEAD, _LAYER_ROW = 6.0, 8.9
+_BEFORE_ROW = 8.0
+_POINTS_HEAD, _POINT_ROW = 6.0, 4.05
+_BOXES = 45.0
+#: The box for deviations [mm]: part of the above, and what it grows to where the page has room.
+_LEAST_TO_WRITE, _MOST_TO_WRITE = 16.0, 90.0
+_LINE, _AFTER = 4.85, 0.9
+_MAP_ROOM = 4.0
+#: Grounds stay on the page while the zone is drawn at this share of the size it would have without them [-].
+_WORTH = 0.8
+#: What margins and key take of a map [px].
+_FRAME, _KEY = 32.0, 38.0
+POINT_COLUMNS = 3
+#: The most points that a zone's page lists [-].
+MOST_POINTS = 60
+#: Letters on a line of 10 pt beside the map and over the whole width [-]; heads are larger.
+_LETTERS_BESIDE, _LETTERS, _LETTERS_HEAD = 34, 104, 60
+PX_A_MM = 96 / 25.4
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """The sentences of a page.
+
+    Attributes:
+        walk: how to walk; always on the page, the first of them beside the map.
+        why: grounds; on the page where there is room.
+        moisture: what moisture is wanted and known; always on the page.
+        last: said last, always on the page.
+    """
+
+    walk: tuple[str, ...]
+    why: tuple[str, ...]
+    moisture: tuple[str, ...]
+    last: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PageParts:
+    """What a page holds beside its map.
+
+    Attributes:
+        heading, facts: the page's heading and its line of facts.
+        layers: rows of bags [-].
+        before: lines to tick before the first core [-].
+        point_lines: lines of the longest column of points [-].
+        words: the sentences.
+        land: width and height of the zone on the ground [m].
+    """
+
+    heading: str
+    facts: str
+    layers: int
+    before: int
+    point_lines: int
+    words: Words
+    land: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class PageFit:
+    """How a page is filled.
+
+    Attributes:
+        map_width, map_height: the most that the map takes [px].
+        beside: sentences beside the map; empty where it takes the whole width.
+        below: sentences over the whole width, under the points.
+        elsewhere: grounds without room on this page.
+    """
+
+    map_width: float
+    map_height: float
+    beside: tuple[str, ...]
+    below: tuple[str, ...]
+    elsewhere: tuple[str, ...] = ()
+
+
+def fit_page(parts: PageParts) -> PageFit:
+    """Return how a page with a map is filled."""
+    words = parts.words
+    room = _room(parts)
+    with_why = _best(room, (*words.walk, *words.why), words.last, parts.land)
+    without = _best(room, words.walk, words.last, parts.land)
+    if _scale(with_why, parts.land) >= _WORTH * _scale(without, parts.land):
+        return with_why
+    return replace(without, elsewhere=words.why)
+
+
+def fit_without_map(parts: PageParts) -> PageFit:
+    """Return how a page without a map is filled: words alone; what they leave is room to draw in."""
+    words = parts.words
+    said = (*words.walk, *words.why, *words.last)
+    return PageFit(PAGE_WIDTH * PX_A_MM, (_room(parts) - _paragraphs(said, _LETTERS)) * PX_A_MM, (), said)
+
+
+def room_to_write(fit: PageFit, drawn: float) -> str:
+    """Return how high the box for deviations can be, as a length of the style.
+
+    Args:
+        fit: how the page is filled.
+        drawn: height of the map that was drawn [px].
+    """
+    used = max(drawn / PX_A_MM, _paragraphs(fit.beside, _LETTERS_BESIDE) if fit.beside else 0.0)
+    spare = fit.map_height / PX_A_MM - used
+    return f"{figure(min(_LEAST_TO_WRITE + max(spare, 0.0), _MOST_TO_WRITE))}mm"
+
+
+def _room(parts: PageParts) -> float:
+    """Return the height that is left for the map and the sentences [mm]."""
+    return PAGE_HEIGHT - _fixed(parts) - _paragraphs(parts.words.moisture, _LETTERS)
+
+
+def _best(room: float, sentences: tuple[str, ...], last: tuple[str, ...], land: tuple[float, float]) -> PageFit:
+    """Return the better of words beside the map and below it: that with the larger map."""
+    height = room - _paragraphs((*sentences, *last), _LETTERS) - _MAP_ROOM
+    stacked = PageFit(PAGE_WIDTH * PX_A_MM, height * PX_A_MM, (), (*sentences, *last))
+    return max((_beside(room, sentences, last), stacked), key=lambda fit: _scale(fit, land))
+
+
+def _beside(room: float, sentences: tuple[str, ...], last: tuple[str, ...]) -> PageFit:
+    """Return a page whose first sentences, as many as find room, stand beside the map."""
+    fits = []
+    for count in range(len(sentences) + 1):
+        height = room - _paragraphs((*sentences[count:], *last), _LETTERS) - _MAP_ROOM
+        if count and _paragraphs(sentences[:count], _LETTERS_BESIDE) > height:
+            break
+        fits.append((height, count))
+    height, count = max(fits)
+    return PageFit(_MAP_BESIDE * PX_A_MM, height * PX_A_MM, sentences[:count], (*sentences[count:], *last))
+
+
+def _scale(fit: PageFit, land: tuple[float, float]) -> float:
+    """Return how large the zone can be drawn [px a metre]."""
+    width, height = fit.map_width - _FRAME, fit.map_height - _FRAME - _KEY
+    return max(min(width / max(land[0], 1.0), height / max(land[1], 1.0)), 0.0)
+
+
+def _fixed(parts: PageParts) -> float:
+    """Return the height of what has its place on every page [mm]."""
+    heading = _lines(parts.heading, _LETTERS_HEAD) * _HEAD_LINE + _lines(parts.facts, _LETTERS) * _FACT_LINE
+    bags = _LAYER_HEAD + parts.layers * _LAYER_ROW + parts.before * _BEFORE_ROW
+    table = _POINTS_HEAD + parts.point_lines * _POINT_ROW if parts.point_lines else 0.0
+    return _HEAD_ROOM + heading + bags + table + _BOXES
+
+
+def _paragraphs(sentences: tuple[str, ...], letters: int) -> float:
+    """Return the height of sentences, each a paragraph of its own [mm]."""
+    return sum(_lines(sentence, letters) * _LINE + _AFTER for sentence in sentences)
+
+
+def _lines(words: str, letters: int) -> int:
+    """Return on how many lines words stand.
+
+    >>> _lines("a b", 58), _lines("word " * 20, 33)
+    (1, 3)
+    """
+    return max(len(textwrap.wrap(words, letters)), 1)

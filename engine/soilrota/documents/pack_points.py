@@ -1,0 +1,116 @@
+"""The points of a zone on its map: marks by shape, numbers beside them, the walk with its direction."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from itertools import pairwise
+
+from soilrota.documents.label_places import Box, Places, around, word_width
+from soilrota.documents.map_frame import Frame, Point
+from soilrota.documents.pack_words import is_deep_point
+from soilrota.documents.svg import INK, PAPER, circle, path, polyline, rectangle, text
+from soilrota.model.field_pack import PackTask
+from soilrota.model.layout import CorePoint, ZoneLayout
+
+#: Sizes of words, 10 pt and 8 pt [px]; the small one where numbers would not all find room.
+BIG, SMALL = 13.3, 10.7
+MARK = 4.0
+_ARROW_EVERY = 70.0
+_BASE = 0.74
+_START = "start"
+
+
+def point_mark(x: float, y: float, *, deep: bool, in_row: bool) -> str:
+    """Return the mark of a point: a square where deeper layers are taken too, hollow where it lies in the row."""
+    fill = PAPER if in_row else INK
+    if deep:
+        return rectangle(x - MARK, y - MARK, 2 * MARK, 2 * MARK, fill=fill, stroke=INK, stroke_width=1.4)
+    return circle(x, y, MARK - 0.3, fill=fill, stroke=INK, stroke_width=1.4)
+
+
+def draw_points(layout: ZoneLayout, task: PackTask, frame: Frame, places: Places) -> Iterator[str]:
+    """Yield the walk and the numbered points of a layout inside a frame.
+
+    Args:
+        layout: the points and the walk.
+        task: what is sampled; says which points are deep.
+        frame: where positions stand.
+        places: the room for words; what is drawn is taken from it.
+    """
+    walk = [frame.point(position) for position in layout.walk]
+    marks = [(point, frame.point(point.position)) for point in layout.points]
+    places.keep_clear(walk)
+    places.taken += [around(at, MARK + 1) for _, at in marks]
+    yield path(polyline(walk), fill="none", stroke=INK, stroke_width=0.9)
+    yield from _arrows(walk)
+    for point, at in marks:
+        yield point_mark(*at, deep=is_deep_point(point.layers, task), in_row=point.in_row)
+    if marks:
+        yield circle(*marks[0][1], MARK + 3.5, fill="none", stroke=INK, stroke_width=1.4)
+    yield from _numbers(marks, places, _number_size(marks, places))
+
+
+def draw_words(words: str, at: Point, radius: float, places: Places, size: float = BIG, **more: str) -> Iterator[str]:
+    """Yield words beside a mark where there is room; nothing where there is none."""
+    box = places.place(at, radius, words, size)
+    if box is not None:
+        yield from _words_in(box, words, size, **more)
+
+
+def _words_in(box: Box, words: str, size: float, **more: str) -> Iterator[str]:
+    """Yield words in the middle of a box, with a pale edge round them so that lines behind do not disturb."""
+    x, y = (box.left + box.right) / 2, box.top + size * _BASE
+    yield text(x, y, words, size, text_anchor="middle", **{**more, "stroke": PAPER, "stroke_width": "3"})
+    yield text(x, y, words, size, text_anchor="middle", **more)
+
+
+def _number_size(marks: list[tuple[CorePoint, Point]], places: Places) -> float:
+    """Return the size at which all numbers find room, or else the small one [px]."""
+    trial = Places(places.room, list(places.taken), list(places.lines))
+    fits = all(trial.place(at, MARK, _number(point), BIG) is not None for point, at in marks)
+    return BIG if fits else SMALL
+
+
+def _number(point: CorePoint) -> str:
+    """Return the words beside a point."""
+    return f"{point.number} {_START}" if point.number == 1 else str(point.number)
+
+
+def _numbers(marks: list[tuple[CorePoint, Point]], places: Places, size: float) -> Iterator[str]:
+    """Yield the numbers: first the start, the last and every fifth, so that these stand even where room is short."""
+    last = marks[-1][0].number if marks else 0
+    first = [one for one in marks if one[0].number in {1, last} or one[0].number % 5 == 0]
+    rest = [one for one in marks if one not in first]
+    for point, at in (*first, *rest):
+        yield from draw_words(
+            _number(point), at, MARK + (3 if point.number == 1 else 0), places, size, font_weight="bold"
+        )
+
+
+def _arrows(walk: list[Point]) -> Iterator[str]:
+    """Yield arrow heads along the walk, in the middle of its pieces, not too many."""
+    since = _ARROW_EVERY
+    for (x1, y1), (x2, y2) in pairwise(walk):
+        length = math.hypot(x2 - x1, y2 - y1)
+        since += length
+        if since < _ARROW_EVERY or length < 4 * MARK:
+            continue
+        since = 0.0
+        ux, uy = (x2 - x1) / length, (y2 - y1) / length
+        x, y = (x1 + x2) / 2 + 4 * ux, (y1 + y2) / 2 + 4 * uy
+        head = [(x, y), (x - 8 * ux + 3.5 * uy, y - 8 * uy - 3.5 * ux), (x - 8 * ux - 3.5 * uy, y - 8 * uy + 3.5 * ux)]
+        yield path(polyline(head, closed=True), fill=INK)
+
+
+def spread(points: list[Point]) -> float:
+    """Return the longer side of the box round points [px]; 0 without points."""
+    if not points:
+        return 0.0
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    return max(max(xs) - min(xs), max(ys) - min(ys))
+
+
+def word_room(words: str, size: float) -> float:
+    """Return how much width words of a key take [px], with room after them."""
+    return word_width(words, size) * 0.92 + 14

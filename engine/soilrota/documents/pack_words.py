@@ -1,0 +1,227 @@
+"""Words of the field pack: layers and depths, how to walk, moisture by feel, what the cores can tell."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from datetime import date
+from itertools import groupby
+
+from babel.dates import format_date
+
+from soilrota.documents.dates import counted, joined, locale_of, long_day, number
+from soilrota.documents.layout_sentences import metres_words
+from soilrota.documents.pack_views import FeelClass
+from soilrota.documents.protocols import DEEP_CM, depth_words, layer_words
+from soilrota.model.client import Zone
+from soilrota.model.cores import CoreCount
+from soilrota.model.field_pack import PackTask
+from soilrota.model.layout import ZoneLayout
+from soilrota.model.moisture import Likelihood, MoistureOutlook
+from soilrota.model.protocol import Layer, Protocol
+from soilrota.quantities import analysis_name, analyte, split_code
+
+#: Five classes by the share of the water that plants can use: a quarter each, then free water. The limits are those
+#: of the method by feel and appearance of the United States Natural Resources Conservation Service; words are ours.
+FEEL = (
+    FeelClass("Dry", "loose, no ball"),
+    FeelClass("Slightly moist", "weak ball"),
+    FeelClass("Moist", "firm ball"),
+    FeelClass("Wet", "coats the fingers"),
+    FeelClass("Free water", "drips, shines"),
+)
+_FEEL_WANTED = {
+    "moist": (
+        "Squeeze a handful from the depth you take and tick what it does. Core while it is slightly moist or moist; in "
+        "dry soil cores break off, in wet soil they smear: then ring the office before you go on."
+    ),
+    "dry": (
+        "Squeeze a handful from the depth you take and tick what it does. This survey prefers dry soil; in wet soil "
+        "cores smear: then ring the office before you go on."
+    ),
+}
+_OFTEN = {Likelihood.MOSTLY: "in most", Likelihood.SOMETIMES: "in some", Likelihood.SELDOM: "in few"}
+_STATE_WORDS = {"dry": "dry", "moist": "moist", "wet": "wet"}
+
+_WALKS = {
+    "transect": "Walk the straight line from point 1 on and take a core at every number, in order.",
+    "zigzag": "Walk the zigzag from point 1 on and take a core at every number, in order.",
+    "cluster": "All cores come from one spot: go to it, then take a core at every number, in order.",
+    "strata": "Each point stands for a part of the zone of equal size: take a core at every number, in order.",
+}
+_FREE_WALKS = {
+    "transect": "Choose one straight line over the longest way through the zone, and walk it from end to end.",
+    "zigzag": "Walk a zigzag over the whole zone, from one end to the other, turning short of its edges.",
+    "cluster": "Choose one spot typical of the zone, mark it, and take all cores within a few steps of it.",
+    "strata": "Divide the zone by eye into as many parts of equal size as there are cores; one core in each.",
+}
+#: What a composite bag should hold: the guide to soil sampling of British Columbia's government gives about 0.5 kg.
+BAG_KG = 0.5
+
+
+def weekday_day(day: date, language: str) -> str:
+    """Return a day in full with its weekday.
+
+    >>> weekday_day(date(2027, 2, 18), "en-AU"), weekday_day(date(2027, 2, 18), "en-US")
+    ('Thursday 18 February 2027', 'Thursday, February 18, 2027')
+    """
+    words = long_day(day, language)
+    comma = "," if locale_of(language).territory == "US" else ""
+    return f"{format_date(day, 'EEEE', locale=locale_of(language))}{comma} {words}"
+
+
+def degrees(value: float) -> str:
+    """Return a latitude or longitude [degree] with six decimals, about a decimetre on the ground.
+
+    >>> degrees(-36.1969074), degrees(143.0259951)
+    ('-36.196907', '143.025995')
+    """
+    return f"{value:.6f}"
+
+
+def is_deep_layer(layer: Layer) -> bool:
+    """Return whether a layer ends below the depth of a topsoil corer."""
+    return layer.bottom_cm > DEEP_CM
+
+
+def is_deep_point(layers: Iterable[tuple[float, float]], task: PackTask) -> bool:
+    """Return whether more is taken at a point than the layers of most cores: its mark on the map is a square."""
+    least = min(layer.bottom_cm for layer in task.layers)
+    return max((bottom for _, bottom in layers), default=0) > least
+
+
+def point_depth(layers: Iterable[tuple[float, float]], language: str) -> str:
+    """Return what is taken at a point [cm]; layers that touch become one span.
+
+    >>> point_depth(((0, 10), (10, 30)), "en-GB"), point_depth(((0, 10), (30, 60)), "en-GB")
+    ('0–30', '0–10, 30–60')
+    """
+    spans: list[tuple[float, float]] = []
+    for top, bottom in sorted(layers):
+        if spans and spans[-1][1] == top:
+            spans[-1] = (spans[-1][0], bottom)
+        else:
+            spans.append((top, bottom))
+    return ", ".join(depth_words(top, bottom, language).removesuffix(" cm") for top, bottom in spans)
+
+
+def cores_words(layers: Iterable[Layer], language: str) -> str:
+    """Return how many cores of which depth, neighbours with the same number together.
+
+    >>> cores_words((Layer(0, 10, 25), Layer(10, 30, 8), Layer(30, 60, 8)), "en-GB")
+    '25 cores of 0–10 cm; 8 cores of 10–30 cm and 30–60 cm'
+    """
+    groups = groupby(layers, key=lambda layer: layer.cores)
+    return "; ".join(
+        f"{counted(cores, 'core')} of {joined([layer_words(layer, language) for layer in same])}"
+        for cores, same in groups
+    )
+
+
+def holding_days(protocol: Protocol) -> int | None:
+    """Return within how many days of sampling the laboratory must have the bags [d]; None where the soil keeps."""
+    found = [analyte(split_code(code)[0]) for code in protocol.analyses]
+    return min((one.holding_days for one in found if one and one.holding_days is not None), default=None)
+
+
+def short_lived(protocol: Protocol) -> list[str]:
+    """Return the names of the analyses that the soil does not keep for."""
+    found = {code: analyte(split_code(code)[0]) for code in protocol.analyses}
+    return [analysis_name(code) for code, one in found.items() if one is not None and one.holding_days is not None]
+
+
+def walk_sentences(layout: ZoneLayout, task: PackTask, language: str) -> Iterator[str]:
+    """Yield how to walk the points of a layout."""
+    yield _WALKS[layout.pattern or layout.wanted]
+    apart = f"Points are at least {metres_words(layout.spacing_m)} apart. " if layout.spacing_m else ""
+    to_first = (
+        f"From the way in it is {metres_words(layout.approach_m)} straight to point 1. "
+        if layout.approach_m is not None
+        else ""
+    )
+    yield f"{to_first}{apart}The walk is {metres_words(layout.walk_m)}."
+    deep = [one for one in layout.points if is_deep_point(one.layers, task)]
+    if deep and len(deep) < len(layout.points):
+        yield (
+            f"Squares ({counted(len(deep), 'point')}): take {point_depth(deep[0].layers, language)} cm, each layer "
+            "into its own bucket. Circles: the top layer only."
+        )
+    elif deep:
+        yield f"At every point take {point_depth(deep[0].layers, language)} cm, each layer into its own bucket."
+    if any(point.in_row for point in layout.points):
+        yield "Hollow marks: core in the row, on the band. Filled marks: between the rows."
+    yield "On dung, a urine patch or a stone, step 1 m aside (house rule); leave no point out."
+
+
+def no_map_sentences(task: PackTask, zone: Zone, language: str) -> Iterator[str]:
+    """Yield what to do where the map does not draw the zone."""
+    cores = max(layer.cores for layer in task.layers)
+    yield "The map does not draw this zone, so there are no points. Ask the farmer to show you its edges."
+    yield _FREE_WALKS[task.protocol.pattern]
+    step = (zone.area_ha * 10_000) ** 0.5 / cores
+    if task.protocol.pattern in {"transect", "zigzag"}:
+        yield (
+            f"If the zone is about as wide as it is long, a core every {number(step, language, 0)} m along a straight "
+            f"line makes {cores}; on a zigzag take longer steps."
+        )
+    edge = f"{number(task.protocol.edge_m, language)} m" if task.protocol.edge_m is not None else "at least 10 m"
+    yield (
+        f"Keep {edge} from edges and fences (house rule where the protocol says nothing), and well away from gates, "
+        "troughs, stock camps, trees, roads, old heaps and wet spots."
+    )
+    yield (
+        "Write down where the first and the last core lie, in degrees from your phone, and draw your walk below: next "
+        "time it is walked again."
+    )
+
+
+def moisture_sentences(protocol: Protocol, outlook: MoistureOutlook | None, day: date, language: str) -> Iterator[str]:
+    """Yield what moisture is wanted, and what the weather record says of the day."""
+    yield _FEEL_WANTED[protocol.soil_state]
+    if outlook is None:
+        return
+    said = []
+    if outlook.enough_years:
+        said.append(
+            f"The weather record has the soil {outlook.wanted} on this day of the year {_OFTEN[outlook.on(day)]} of "
+            f"{counted(outlook.years, 'past year')}"
+        )
+    recorded = outlook.recorded
+    if recorded is not None and recorded.state in _STATE_WORDS:
+        share = f", {recorded.share:.0%} of the water that plants can use" if recorded.share is not None else ""
+        said.append(f"On {long_day(recorded.day, language)} it had the soil {_STATE_WORDS[recorded.state]}{share}")
+    if said:
+        yield f"{'. '.join(said)}. What you feel on the day counts more."
+
+
+def count_sentence(count: CoreCount) -> str:
+    """Return what the planned cores can tell of one analyte, as one sentence."""
+    wanted = f"±{number(count.wanted.within_percent, 'en')}%"
+    reached = number(count.reached_percent, "en", 0)
+    change = number(count.change_percent, "en", 0)
+    if count.needed is None:
+        more = f"; no number of cores gives {wanted}, because the laboratory's own spread is wider"
+    elif count.needed > count.planned:
+        more = f"; {wanted} would take {counted(count.needed, 'core')}"
+    else:
+        more = ""
+    return (
+        f"{counted(count.planned, 'core')} {'gives' if count.planned == 1 else 'give'} the zone's mean of "
+        f"{_inside(analysis_name(count.spread.analyte))} to ±{reached}% ({count.wanted.confidence:.0%} sure), and two "
+        f"samplings must differ by {change}% to tell a change from chance{more}."
+    )
+
+
+def _inside(name: str) -> str:
+    """Return the name of an analyte as it stands inside a sentence.
+
+    >>> _inside("Phosphorus"), _inside("pH"), _inside("pH (CaCl2)")
+    ('phosphorus', 'pH', 'pH (CaCl2)')
+    """
+    return name[0].lower() + name[1:]
+
+
+def mixed_sentence(zone: Zone) -> str:
+    """Return what to do about other ground inside a zone; empty for a uniform one."""
+    if not zone.mixed_with:
+        return ""
+    return f"The zone also holds {joined(list(zone.mixed_with))}: if a point falls there, say so under deviations."

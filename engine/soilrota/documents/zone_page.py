@@ -1,0 +1,175 @@
+"""The page of one zone under one protocol: bags, map, points, words, boxes to fill."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import ceil
+
+from soilrota.documents.dates import counted, number
+from soilrota.documents.layout_sentences import layout_sentences, moved_sentences
+from soilrota.documents.map_frame import land_size
+from soilrota.documents.pack_fit import (
+    MOST_POINTS,
+    POINT_COLUMNS,
+    PageParts,
+    Words,
+    fit_page,
+    fit_without_map,
+    room_to_write,
+)
+from soilrota.documents.pack_map import zone_map
+from soilrota.documents.pack_views import LayerRow, PointColumn, PointRow, ZonePage
+from soilrota.documents.pack_words import (
+    FEEL,
+    count_sentence,
+    degrees,
+    is_deep_layer,
+    is_deep_point,
+    mixed_sentence,
+    moisture_sentences,
+    no_map_sentences,
+    point_depth,
+    walk_sentences,
+)
+from soilrota.documents.protocols import layer_words
+from soilrota.documents.words import LAND_USES, POSITIONS
+from soilrota.model.client import Zone
+from soilrota.model.field_pack import FieldPack, PackTask, PackZone
+from soilrota.model.layout import CorePoint, ZoneLayout
+
+_BEFORE_DEEP = ("Buried services located and marked", "Farmer asked for private pipes and cables")
+_CLEAN = (
+    "Brush corer, bucket and knife clean before this zone. Mix the cores of a layer well in its bucket; about half a "
+    "kilogram goes into its bag."
+)
+_NOTHING = "No cores here as the zone is drawn now. Take none, and tell the office."
+_LONGEST_NAME = 110
+#: Depths longer than this take two lines in the table of points [-].
+_LONGEST_DEPTH = 6
+
+
+def zone_anchor(zone: PackZone, task: PackTask) -> str:
+    """Return the name of a page inside the document."""
+    return f"zone-{zone.letter}-{task.protocol.id}"
+
+
+def zone_page(pack: FieldPack, zone: PackZone, task: PackTask) -> tuple[ZonePage, tuple[str, ...]]:
+    """Return the page of a zone under a protocol, and the grounds that have no room on it.
+
+    Args:
+        pack: the visit.
+        zone: the zone.
+        task: the task.
+    """
+    language = pack.client.language
+    layout = task.layout
+    facts = _facts(zone.zone, language)
+    head = f"{zone.letter} {_short(zone.zone.name)} {_short(task.protocol.name)}"
+    before = _BEFORE_DEEP if any(is_deep_layer(layer) for layer in task.layers) else ()
+    words = _words(pack, zone.zone, task)
+    points = layout.points[:MOST_POINTS] if layout is not None else ()
+    columns = point_columns(points, task, language)
+    parts = PageParts(head, facts, len(task.layers), int(bool(before)), _point_lines(columns), words, _land(zone.zone))
+    is_drawn = layout is not None and zone.zone.outline is not None
+    fit = fit_page(parts) if is_drawn else fit_without_map(parts)
+    drawn = zone_map(zone.zone, task, pack.farm, fit.map_width, fit.map_height)
+    page = ZonePage(
+        anchor=zone_anchor(zone, task),
+        letter=zone.letter,
+        zone=_short(zone.zone.name),
+        protocol=_short(task.protocol.name),
+        facts=facts,
+        layers=tuple(
+            LayerRow(bag.id, layer_words(layer, language), counted(layer.cores, "core"))
+            for bag, layer in zip(task.bags, task.layers, strict=True)
+        ),
+        before=before,
+        map=drawn.svg,
+        beside=fit.beside,
+        below=fit.below,
+        columns=columns,
+        more=point_columns(layout.points[MOST_POINTS:], task, language) if layout is not None else (),
+        feel=FEEL,
+        moisture=words.moisture,
+        room_to_write=room_to_write(fit, drawn.height),
+    )
+    return page, fit.elsewhere
+
+
+def point_columns(points: tuple[CorePoint, ...], task: PackTask, language: str) -> tuple[PointColumn, ...]:
+    """Return points in columns as even as can be, running down each column first."""
+    rows = [_point_row(point, task, language) for point in points]
+    each = ceil(len(rows) / POINT_COLUMNS)
+    return tuple(tuple(rows[start : start + each]) for start in range(0, len(rows), each)) if rows else ()
+
+
+def _point_lines(columns: tuple[PointColumn, ...]) -> int:
+    """Return how many lines the longest column has; a long list of depths takes two."""
+    return max((sum(1 + (len(row.depth) > _LONGEST_DEPTH) for row in column) for column in columns), default=0)
+
+
+def _point_row(point: CorePoint, task: PackTask, language: str) -> PointRow:
+    """Return the line of a point."""
+    longitude, latitude = point.position
+    deep = is_deep_point(point.layers, task)
+    return PointRow(
+        number=f"{point.number} row" if point.in_row else str(point.number),
+        mark=f"{'square' if deep else 'circle'} {'hollow' if point.in_row else 'filled'}",
+        latitude=degrees(latitude),
+        longitude=degrees(longitude),
+        depth=point_depth(point.layers, language),
+    )
+
+
+def _words(pack: FieldPack, zone: Zone, task: PackTask) -> Words:
+    """Return the sentences of a page."""
+    language, layout = pack.client.language, task.layout
+    moisture = tuple(moisture_sentences(task.protocol, task.moisture, pack.day, language))
+    return Words(
+        walk=tuple(_walk(zone, task, layout, language)),
+        why=tuple(_why(task, layout)),
+        moisture=moisture,
+        last=(_CLEAN,),
+    )
+
+
+def _walk(zone: Zone, task: PackTask, layout: ZoneLayout | None, language: str) -> Iterator[str]:
+    """Yield how the zone is walked."""
+    if layout is None:
+        yield from no_map_sentences(task, zone, language)
+    elif layout.points:
+        yield from walk_sentences(layout, task, language)
+        yield from moved_sentences(layout)
+    else:
+        yield _NOTHING
+    yield from filter(None, (mixed_sentence(zone),))
+
+
+def _why(task: PackTask, layout: ZoneLayout | None) -> Iterator[str]:
+    """Yield why the points lie where they lie, and what they can tell."""
+    if layout is not None:
+        yield from layout_sentences(layout)
+    yield from (count_sentence(count) for count in task.counts[:1])
+
+
+def _facts(zone: Zone, language: str) -> str:
+    """Return the line of facts below the heading."""
+    facts = (
+        f"{number(zone.area_ha, language)} ha",
+        zone.soil_type,
+        LAND_USES.get(zone.land_use, zone.land_use),
+        POSITIONS.get(zone.landscape_position, zone.landscape_position),
+    )
+    return " · ".join(facts)
+
+
+def _land(zone: Zone) -> tuple[float, float]:
+    """Return how wide and high a zone is on the ground [m]; nothing where it is not drawn."""
+    if zone.outline is None:
+        return 0.0, 0.0
+    return land_size(zone.outline)
+
+
+def _short(name: str) -> str:
+    """Return a name that fits a heading of two lines; the first page has it in full."""
+    return name if len(name) <= _LONGEST_NAME else f"{name[: _LONGEST_NAME - 1].rstrip()}…"
