@@ -19,7 +19,7 @@ class Bag:
     """One bag: one zone, one protocol, one depth layer, one season.
 
     Attributes:
-        id: its id, check character included, for instance `B0412-7`.
+        id: its id, check character included, for instance `B0412-G`.
         farm, zone, protocol: ids.
         season: season label of the task, for instance `2027`: the same bag for the same season, however often planned.
         top_cm, bottom_cm: depth of the layer [cm].
