@@ -17,6 +17,7 @@ from soilrota.model.practice import (
     MonthDay,
     MonthDaySpan,
     Night,
+    NotesForm,
     Person,
     Practice,
     Season,
@@ -28,6 +29,7 @@ from soilrota.problems import Place
 _DEADLINE_S = 120.0
 _MEMORY_MB = 1024
 _MINUTES_A_DAY = 480
+_DAY_FORM = "year-month-day"
 _WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 
 
@@ -63,8 +65,14 @@ def build_practice(
         worked_weekdays=weekday_numbers(data.get("worked_weekdays", _WEEKDAYS[:5])),
         leave=tuple(absence.value for absence in build_leave(file)),
         stations={station.value.id: station.value for station in build_stations(file)},
+        notes_form=_notes_form(data["field_notes"]) if "field_notes" in data else None,
     )
     return Located(practice, file.at, data)
+
+
+def _notes_form(data: Mapping[str, Any]) -> NotesForm:
+    """Return how field notes of the practice's phones and tablets are written."""
+    return NotesForm(dict(data["columns"]), dict(data.get("soil_state", {})), data.get("day_form", _DAY_FORM))
 
 
 def build_leave(file: Located[Mapping[str, Any]]) -> tuple[Located[Absence], ...]:

@@ -156,6 +156,21 @@ class Night:
 
 
 @dataclass(frozen=True, slots=True)
+class NotesForm:
+    """How the practice's phones or tablets write field notes.
+
+    Attributes:
+        columns: their heading by our column.
+        soil_states: `dry`, `moist` or `wet` by their word.
+        day_form: order of their days: `year-month-day`, `day-month-year` or `month-day-year`.
+    """
+
+    columns: dict[str, str]
+    soil_states: dict[str, str]
+    day_form: str
+
+
+@dataclass(frozen=True, slots=True)
 class Practice:
     """Everything that clients share, checked.
 
@@ -174,6 +189,7 @@ class Practice:
         worked_weekdays: ISO weekdays on which the practice samples (1 Monday to 7 Sunday).
         leave: days on which the whole practice is away.
         stations: weather stations by id.
+        notes_form: another form in which field notes may come; None for ours alone.
     """
 
     name: str
@@ -190,3 +206,4 @@ class Practice:
     worked_weekdays: tuple[int, ...] = (1, 2, 3, 4, 5)
     leave: tuple[Absence, ...] = ()
     stations: dict[str, Station] = field(default_factory=dict)
+    notes_form: NotesForm | None = None
