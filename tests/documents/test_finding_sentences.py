@@ -15,7 +15,7 @@ from tests.documents.made import example
 DAY = date(2027, 1, 21)
 CLIENT = example("brolga-plains")
 KEY = SampleKey("plains", "house", "deep-nitrogen", 0, 10, DAY)
-GAP = {"class": "lime", "material": "ground limestone", "months": 3, "standing": "done"}
+GAP = {"class": "lime", "material": "", "months": 3, "standing": "done"}
 BEFORE = {"first_day": date(2026, 12, 1), "last_day": date(2026, 12, 3)}
 
 
@@ -48,7 +48,10 @@ def said(rule: SampleRule, facts: dict[str, Fact], weight: Weight = Weight.NOTE,
         (
             "outside-season",
             {"days": 1, "first": date(2027, 1, 22), "last": date(2027, 3, 31)},
-            "it was taken 1 day before the season began (22 January to 31 March 2027), so a trend with it mixes seasons.",
+            (
+                "it was taken 1 day before the season began (22 January to 31 March 2027), "
+                "so a trend with it mixes seasons."
+            ),
         ),
         (
             "outside-season",
@@ -67,8 +70,8 @@ def said(rule: SampleRule, facts: dict[str, Fact], weight: Weight = Weight.NOTE,
             "other-moisture",
             {"state": "wet", "wanted": "moist"},
             (
-                "the soil was wet; the protocol wants it moist, and cores of wet soil are pressed together and smear from "
-                "one to the next."
+                "the soil was wet; the protocol wants it moist, and cores of wet soil are pressed together and smear "
+                "from one to the next."
             ),
         ),
         (
@@ -106,7 +109,7 @@ def test_each_finding_is_a_sentence(rule: str, facts: dict[str, Fact], words: st
             {**BEFORE, "free": date(2027, 3, 3)},
             "unusable",
             (
-                "lime (ground limestone) was spread from 1 December 2026 to 3 December 2026, and the waiting time of "
+                "lime was spread from 1 December 2026 to 3 December 2026, and the waiting time of "
                 "3 months had not passed; the land was free from 3 March 2027."
             ),
         ),
@@ -119,55 +122,46 @@ def test_each_finding_is_a_sentence(rule: str, facts: dict[str, Fact], words: st
             },
             "unusable",
             (
-                "lime (ground limestone) was to be spread on 1 December 2026 and was never recorded as done, so it counts, "
+                "lime was to be spread on 1 December 2026 and was never recorded as done, so it counts, "
                 "and the waiting time of 3 months had not passed; the land was free from 1 March 2027."
             ),
         ),
         (
             {**BEFORE, "months": 0},
             "unusable",
-            (
-                "lime (ground limestone) was spread from 1 December 2026 to 3 December 2026; on such a day there is no "
-                "sampling."
-            ),
+            ("lime was spread from 1 December 2026 to 3 December 2026; on such a day there is no sampling."),
         ),
         (
             {},
             "doubt",
             (
-                "the date of a spreading of lime (ground limestone) is not known, so nobody can say that the waiting time "
+                "the date of a spreading of lime is not known, so nobody can say that the waiting time "
                 "of 3 months had passed."
             ),
         ),
         (
             {"last_day": date(2027, 2, 1), "free": date(2027, 5, 1)},
             "doubt",
-            (
-                "lime (ground limestone) was spread at the latest on 1 February 2027; nobody can say whether that was "
-                "before the sampling."
-            ),
+            ("lime was spread at the latest on 1 February 2027; nobody can say whether that was before the sampling."),
         ),
         (
             {"last_day": date(2027, 1, 1), "free": date(2027, 4, 1)},
             "unusable",
             (
-                "lime (ground limestone) was spread at the latest on 1 January 2027, and the waiting time of 3 months had "
+                "lime was spread at the latest on 1 January 2027, and the waiting time of 3 months had "
                 "not passed; the land was free from 1 April 2027."
             ),
         ),
         (
             {"first_day": date(2026, 12, 1)},
             "unusable",
-            (
-                "lime (ground limestone) was spread from 1 December 2026 on, and the waiting time of 3 months had not "
-                "passed."
-            ),
+            ("lime was spread from 1 December 2026 on, and the waiting time of 3 months had not passed."),
         ),
         (
             {"first_day": date(2025, 12, 1), "months": 1},
             "doubt",
             (
-                "lime (ground limestone) was spread from 1 December 2025 on, until a day not known, so nobody can say that "
+                "lime was spread from 1 December 2025 on, until a day not known, so nobody can say that "
                 "the waiting time of 1 month had passed."
             ),
         ),
