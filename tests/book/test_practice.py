@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from soilrota.book.practice import build_gaps, build_laboratory, build_people, build_practice, build_seasons, month_day
-from soilrota.model.practice import AnalysisWait, Gap, Hemisphere, MonthDay, MonthDaySpan
+from soilrota.model.practice import AnalysisWait, Gap, Hemisphere, MonthDay, MonthDaySpan, NotesForm
 from soilrota.problems import Place
 from tests.book.written import written
 
@@ -103,3 +103,12 @@ def test_a_laboratory_that_names_no_days_receives_from_monday_to_friday() -> Non
     """The key may be left out."""
     data = {"name": "North Bench", "country": "AU", "turnaround_working_days": 8, "courier_days": 2}
     assert build_laboratory("north-bench", written(data, "x.yaml")).receiving_weekdays == (1, 2, 3, 4, 5)
+
+
+def test_how_field_notes_are_written() -> None:
+    """Our own form alone where nothing is said; days with their year first where no form of days is."""
+    assert build_practice(written(DATA), {}, {}, ()).value.notes_form is None
+    data = {**DATA, "field_notes": {"columns": {"day": "Sample date"}}}
+    assert build_practice(written(data), {}, {}, ()).value.notes_form == NotesForm(
+        {"day": "Sample date"}, {}, "year-month-day"
+    )

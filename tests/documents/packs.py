@@ -134,7 +134,10 @@ def _spots(free: shapely.Polygon, count: int, pattern: Pattern) -> list[tuple[fl
         middle = free.representative_point()
         angles = [index * 2.39996 for index in range(count)]
         return [
-            (middle.x + 5 * math.sqrt((i + 1) / count) * math.cos(a), middle.y + 5 * math.sqrt((i + 1) / count) * math.sin(a))
+            (
+                middle.x + 5 * math.sqrt((i + 1) / count) * math.cos(a),
+                middle.y + 5 * math.sqrt((i + 1) / count) * math.sin(a),
+            )
             for i, a in enumerate(angles)
         ]
     if pattern is Pattern.STRATA:
@@ -167,7 +170,14 @@ def _spots(free: shapely.Polygon, count: int, pattern: Pattern) -> list[tuple[fl
 
 
 def a_task(
-    client: Client, farm: Farm, zone: Zone, protocol: Protocol, *, number: int = 1, layout: ZoneLayout | None = None, **more: object
+    client: Client,
+    farm: Farm,
+    zone: Zone,
+    protocol: Protocol,
+    *,
+    number: int = 1,
+    layout: ZoneLayout | None = None,
+    **more: object,
 ) -> PackTask:
     """Return a task with its bags; `more` are fields that are to be otherwise."""
     bags = tuple(

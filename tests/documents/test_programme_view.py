@@ -8,6 +8,7 @@ from datetime import date, timedelta
 import pytest
 
 from soilrota.documents import programme_view, view_digest
+from soilrota.model.findings import SampleFinding, SampleKey, SampleRule, Weight
 from soilrota.model.windows import State
 from tests.documents.made import AS_OF, BOOK, CLIENTS, answers, example, view
 
@@ -109,3 +110,31 @@ def test_every_state_has_words_and_a_mark() -> None:
 
     assert set(STATES) == set(MARKS) == set(State)
     assert all(state_mark(state).startswith("<svg") for state in State)
+
+
+def test_findings_stand_with_the_samples_that_are_shown() -> None:
+    """What was found about the last sampling is said in its task's part; of an older sample nothing is."""
+    client = example("anvil-creek")
+    tasks, windows = answers(client)
+    window = next(one for one in windows if one.last_sampling is not None)
+    assert window.last_sampling is not None
+    key = SampleKey(window.key.farm, window.key.zone, window.key.protocol, 0, 10, window.last_sampling.day)
+    closed = SampleFinding(key, SampleRule.CLOSED_DAY, Weight.NOTE, {"reason": "Lambing"})
+    older = replace(closed, sample=replace(key, day=date(1999, 1, 1)))
+    shown = programme_view(client, tasks, windows, findings=(closed, older))
+    said = [words for farm in shown.farms for zone in farm.zones for task in zone.tasks for words in task.findings]
+    assert len(said) == 1
+    assert said[0].endswith("Reason given: Lambing.")
+    assert not any(task.findings for farm in view(client).farms for zone in farm.zones for task in zone.tasks)
+
+
+def test_a_sample_that_no_task_asked_for_is_said_on_the_first_page() -> None:
+    """It has no task's part to stand in."""
+    client = example("anvil-creek")
+    tasks, windows = answers(client)
+    stray = SampleFinding(
+        SampleKey("home", "ridge", "deep-nitrogen", 0, 10, date(2027, 1, 21)), SampleRule.NOT_PLANNED, Weight.NOTE
+    )
+    shown = programme_view(client, tasks, windows, findings=(stray,))
+    assert shown.warnings[:-1] == view(client).warnings
+    assert "About the sample of 21 January 2027: the zone is not sampled under" in shown.warnings[-1]

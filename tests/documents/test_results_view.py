@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import date
 
 from soilrota.documents.results_view import ResultRow, result_rows
+from soilrota.model.findings import SampleFinding, SampleKey, SampleRule, Weight
 from tests.documents.made import example
 
 
@@ -68,3 +70,21 @@ def test_a_value_of_another_depth_or_unit_meets_no_target() -> None:
 def test_a_first_year_has_no_rows() -> None:
     """Nothing sampled, nothing shown."""
     assert rows("juniper-start", "front", "topsoil-pasture") == ()
+
+
+def test_a_value_that_no_advice_rests_on() -> None:
+    """The value of an unusable sample is shown, held against no target, and says so; a doubt changes nothing."""
+    client = example("anvil-creek")
+    zone = next(zone for farm in client.farms for zone in farm.zones if zone.id == "barn")
+    plain = rows("anvil-creek", "barn", "topsoil-pasture")
+    key = SampleKey(zone.farm, zone.id, "topsoil-pasture", 0, 7.5, date(2026, 2, 20))
+    finding = SampleFinding(key, SampleRule.OTHER_DEPTH, Weight.UNUSABLE)
+    barred = result_rows(client, zone, "topsoil-pasture", [], [finding])
+    assert any(row.against for row in plain)
+    assert not any(row.against for row in barred)
+    assert all(row.note.endswith("Not used for advice, see below.") for row in barred)
+    assert [row.value for row in barred] == [row.value for row in plain]
+    for other in (replace(finding, weight=Weight.DOUBT), replace(finding, sample=replace(key, day=date(2025, 2, 20)))):
+        assert result_rows(client, zone, "topsoil-pasture", [], [other]) == plain
+    deeper = replace(finding, sample=replace(key, top_cm=10, bottom_cm=30))
+    assert result_rows(client, zone, "topsoil-pasture", [], [deeper]) == plain

@@ -24,3 +24,14 @@ def test_an_unknown_name_is_a_fault() -> None:
 
     with pytest.raises(jinja2.UndefinedError):
         _environment().from_string("{{ view.nothing }}").render(view=view(example("juniper-start")))
+
+
+def test_findings_about_samples_are_printed() -> None:
+    """Their heading stands only where there is one."""
+    shown = view(example("anvil-creek"))
+    assert "How the samples were taken" not in programme_html(shown, AS_OF)
+    farm = shown.farms[0]
+    zone = farm.zones[0]
+    told = replace(zone, tasks=(replace(zone.tasks[0], findings=("About the sample of today: it was taken.",)),))
+    html = programme_html(replace(shown, farms=(replace(farm, zones=(told,)),)), AS_OF)
+    assert "<h4>How the samples were taken</h4><ul><li>About the sample of today: it was taken.</li></ul>" in html

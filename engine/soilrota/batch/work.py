@@ -53,7 +53,9 @@ def make_client(order: Order) -> Answer:
     ground, wrong = _ground(order, client, tasks)
     problems = in_order((*problems, *wrong))
     said = _said(client, tasks, ground, order.as_of)
-    holds_until = order.as_of if goes_beyond(weather, order.as_of) else _holds_until(client, tasks, ground, said, order.as_of)
+    holds_until = (
+        order.as_of if goes_beyond(weather, order.as_of) else _holds_until(client, tasks, ground, said, order.as_of)
+    )
     document = _document(order, said.view)
     return Answer(
         client=order.client,

@@ -17,7 +17,8 @@ from soilrota.book.folders import (
     name_in_book,
     result_files,
 )
-from soilrota.files import Document, Table, read_csv, read_geojson, read_what_can_be
+from soilrota.files import Document, OtherForm, Table, read_csv, read_geojson, read_what_can_be
+from soilrota.model.practice import NotesForm
 from soilrota.problems import Place, Problem
 
 
@@ -42,12 +43,15 @@ class ClientFiles:
     results: tuple[Table, ...]
 
 
-def read_client_files(root: Path, client_id: str) -> tuple[ClientFiles, tuple[Problem, ...]]:
+def read_client_files(
+    root: Path, client_id: str, notes_form: NotesForm | None = None
+) -> tuple[ClientFiles, tuple[Problem, ...]]:
     """Read every file of a client.
 
     Args:
         root: the book's folder.
         client_id: id of the client.
+        notes_form: another form in which field notes may come; None for ours alone.
 
     Returns:
         What could be read, and the problems of every file by itself.
@@ -60,13 +64,20 @@ def read_client_files(root: Path, client_id: str) -> tuple[ClientFiles, tuple[Pr
         map=ground,
         map_failed=ground is None and (folder / MAP_FILE).exists(),
         applications=reader.table(folder / APPLICATIONS_FILE, "applications"),
-        field_notes=reader.table(folder / FIELD_NOTES_FILE, "field_notes"),
+        field_notes=reader.table(folder / FIELD_NOTES_FILE, "field_notes", _other_form(notes_form)),
         cropping=reader.table(folder / CROPPING_FILE, "cropping"),
         results=tuple(
             table for path in result_files(root, client_id) if (table := reader.table(path, "results")) is not None
         ),
     )
     return files, tuple(reader.problems)
+
+
+def _other_form(form: NotesForm | None) -> OtherForm | None:
+    """Return the practice's form of field notes as tables are read by it."""
+    if form is None:
+        return None
+    return OtherForm(form.columns, {"soil_state": form.soil_states}, form.day_form, "practice.yaml (field_notes)")
 
 
 class _Reader:
@@ -85,11 +96,11 @@ class _Reader:
         self.problems += found
         return document
 
-    def table(self, path: Path, table: str) -> Table | None:
+    def table(self, path: Path, table: str, form: OtherForm | None = None) -> Table | None:
         """Read a CSV file; None where it is not there."""
         if not self._may_read(path, required=False):
             return None
-        read, found = read_csv(path, name_in_book(self.root, path), table)
+        read, found = read_csv(path, name_in_book(self.root, path), table, form=form)
         self.problems += found
         return read
 

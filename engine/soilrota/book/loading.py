@@ -43,7 +43,7 @@ def load_client(root: Path, client_id: str, shared: Shared) -> tuple[Client | No
         The client with its warnings, or None where any of its files has an error; and all problems of all its files,
         in order.
     """
-    files, problems = read_client_files(root, client_id)
+    files, problems = read_client_files(root, client_id, shared.practice.notes_form)
     problems += tuple(stray_files(root, client_id))
     if files.client is None:
         return None, in_order(problems)

@@ -18,6 +18,7 @@ from soilrota.model.practice import (
     MonthDay,
     MonthDaySpan,
     Night,
+    NotesForm,
     Person,
     Practice,
     Season,
@@ -30,6 +31,7 @@ _DEADLINE_S = 120.0
 _MEMORY_MB = 1024
 _MINUTES_A_DAY = 480
 _DAYS_BEFORE = 60
+_DAY_FORM = "year-month-day"
 _WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 
 
@@ -66,6 +68,7 @@ def build_practice(
         leave=tuple(absence.value for absence in build_leave(file)),
         stations={station.value.id: station.value for station in build_stations(file)},
         field_packs=_field_packs(data.get("field_packs", {})),
+        notes_form=_notes_form(data["field_notes"]) if "field_notes" in data else None,
     )
     return Located(practice, file.at, data)
 
@@ -73,6 +76,11 @@ def build_practice(
 def _field_packs(data: Mapping[str, Any]) -> FieldPackChoices:
     """Return how field packs are made."""
     return FieldPackChoices(data.get("days_before", _DAYS_BEFORE), data.get("label_sheet", ""))
+
+
+def _notes_form(data: Mapping[str, Any]) -> NotesForm:
+    """Return how field notes of the practice's phones and tablets are written."""
+    return NotesForm(dict(data["columns"]), dict(data.get("soil_state", {})), data.get("day_form", _DAY_FORM))
 
 
 def build_leave(file: Located[Mapping[str, Any]]) -> tuple[Located[Absence], ...]:

@@ -84,7 +84,7 @@ def render_field_pack(view: FieldPackView, day: date, book: Path | None = None) 
     """Return the field pack of a visit as PDF; arguments and errors as of `render_programme`."""
     from soilrota.documents.templates import field_pack_html  # noqa: PLC0415
 
-    return write_pdf(field_pack_html(view, day), day, _logo(view.logo, book), (_pack_styles(),))
+    return write_pdf(field_pack_html(view, day), day, _logo(view.logo, book), more_styles=(_pack_styles(),))
 
 
 def _logo(logo: str, book: Path | None) -> dict[str, Path]:

@@ -5,13 +5,15 @@ Nothing here depends on the day it is made, so a programme that says the same is
 
 from __future__ import annotations
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from datetime import date
 from typing import cast
 
 from soilrota.documents.cautions import NOTES, cautions_for
 from soilrota.documents.dates import number
+from soilrota.documents.finding_sentences import sentences_about, stray_sentences
 from soilrota.documents.maps import farm_map, zone_letters
 from soilrota.documents.marks import state_mark
 from soilrota.documents.protocols import protocol_sentences
@@ -29,6 +31,7 @@ from soilrota.documents.views import FarmView, ProgrammeView, ProtocolView, Task
 from soilrota.documents.visits_view import VisitsView, visits_view
 from soilrota.documents.words import LAND_USES, POSITIONS, SHORT_STATES, STATES, WEEKDAYS
 from soilrota.model.client import Client, Farm, Zone
+from soilrota.model.findings import SampleFinding
 from soilrota.model.visits import FarmVisits
 from soilrota.model.windows import Fact, Reason, Rule, State, Task, TaskKey, Window
 from soilrota.problems import Problem
@@ -73,10 +76,15 @@ class _Client:
     letters: dict[tuple[str, str], str]
     sources: list[str]
     visits: dict[str, FarmVisits]
+    findings: dict[TaskKey, list[SampleFinding]]
 
 
 def programme_view(
-    client: Client, tasks: Sequence[Task], windows: Sequence[Window], visits: Iterable[FarmVisits] = ()
+    client: Client,
+    tasks: Sequence[Task],
+    windows: Sequence[Window],
+    visits: Iterable[FarmVisits] = (),
+    findings: Sequence[SampleFinding] = (),
 ) -> ProgrammeView:
     """Return the view of a client's programme.
 
@@ -85,6 +93,7 @@ def programme_view(
         tasks: its tasks.
         windows: the answer for each task, in the same order.
         visits: the visits of its farms.
+        findings: what was found about its samples.
     """
     letters = {
         (farm.id, zone.id): letter
@@ -92,7 +101,7 @@ def programme_view(
         for letter, zone in zip(zone_letters(len(farm.zones)), farm.zones, strict=True)
     }
     answers = {task.key: window for task, window in zip(tasks, windows, strict=True)}
-    whole = _Client(client, answers, letters, [], {farm.farm: farm for farm in visits})
+    whole = _Client(client, answers, letters, [], {farm.farm: farm for farm in visits}, _by_task(findings))
     ordered = sorted(windows, key=_urgency)
     farms = tuple(_farm(whole, farm) for farm in client.farms)
     adviser = client.practice.people[client.adviser]
@@ -112,8 +121,16 @@ def programme_view(
         cautions=cautions_for(client, windows),
         sources=tuple(whole.sources),
         notes=(worked_days_note(client, windows), *NOTES),
-        warnings=_general_warnings(client),
+        warnings=(*_general_warnings(client), *stray_sentences(findings, client)),
     )
+
+
+def _by_task(findings: Iterable[SampleFinding]) -> dict[TaskKey, list[SampleFinding]]:
+    """Return the findings by the task whose sample they are about."""
+    found: defaultdict[TaskKey, list[SampleFinding]] = defaultdict(list)
+    for finding in findings:
+        found[TaskKey(finding.sample.farm, finding.sample.zone, finding.sample.protocol)].append(finding)
+    return dict(found)
 
 
 def worked_days_note(client: Client, windows: Iterable[Window]) -> str:
@@ -247,10 +264,11 @@ def _zone(whole: _Client, zone: Zone) -> ZoneView:
 
 def _task(whole: _Client, zone: Zone, protocol: str) -> TaskView:
     """Return a zone's part under one protocol."""
-    client, window = whole.client, whole.windows[TaskKey(zone.farm, zone.id, protocol)]
+    key = TaskKey(zone.farm, zone.id, protocol)
+    client, window, findings = whole.client, whole.windows[key], whole.findings.get(key, [])
     language = client.language
     season = client.practice.seasons[window.season.name].name
-    results = result_rows(client, zone, protocol, whole.sources)
+    results = result_rows(client, zone, protocol, whole.sources, findings)
     return TaskView(
         protocol=client.protocols[protocol].name,
         state=STATES[window.state],
@@ -266,7 +284,19 @@ def _task(whole: _Client, zone: Zone, protocol: str) -> TaskView:
         results=results,
         has_targets=any(row.target for row in results),
         no_results="" if results else _no_results(window),
+        findings=sentences_about(findings, client, _shown_days(client, window)),
     )
+
+
+def _shown_days(client: Client, window: Window) -> frozenset[date]:
+    """Return the days of the samples that a task's part shows: the last sampling, and each last result."""
+    key = window.key
+    last: dict[tuple[float, float, str], date] = {}
+    for result in client.results:
+        if (result.farm, result.zone, result.protocol) == (key.farm, key.zone, key.protocol):
+            series = (result.top_cm, result.bottom_cm, result.analyte)
+            last[series] = max(result.sampled, last.get(series, result.sampled))
+    return frozenset((*last.values(), *([window.last_sampling.day] if window.last_sampling else [])))
 
 
 def _why(window: Window) -> tuple[Reason, ...]:

@@ -11,10 +11,12 @@ from soilrota.documents.dates import number, short_day
 from soilrota.documents.protocols import depth_words
 from soilrota.documents.trends import TrendPoint, trend
 from soilrota.model.client import Client, Zone
+from soilrota.model.findings import SampleFinding, SampleKey, Weight
 from soilrota.model.results import Result, Target
 from soilrota.quantities import analysis_name, format_value
 
 _ORDER_UNKNOWN = 10_000
+_NOT_USED = "Not used for advice, see below."
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +32,7 @@ class ResultRow:
         against: where the value stands against the target, in words; empty without one.
         source: number of the target's source in the list of sources; 0 without one.
         trend: small trend as SVG; empty with fewer than two samplings.
-        note: what breaks the trend; empty when nothing does.
+        note: what breaks the trend, and whether the value is kept out of advice; empty when nothing is to be said.
     """
 
     name: str
@@ -44,8 +46,19 @@ class ResultRow:
     note: str
 
 
-def result_rows(client: Client, zone: Zone, protocol: str, sources: list[str]) -> tuple[ResultRow, ...]:
-    """Return the summary of a zone under a protocol; sources of targets are added to `sources` where they are new."""
+def result_rows(
+    client: Client, zone: Zone, protocol: str, sources: list[str], findings: Iterable[SampleFinding] = ()
+) -> tuple[ResultRow, ...]:
+    """Return the summary of a zone under a protocol.
+
+    Args:
+        client: the client.
+        zone: the zone.
+        protocol: id of the protocol.
+        sources: sources of targets; new ones are added.
+        findings: about the samples of this zone under this protocol.
+    """
+    barred = [finding.sample for finding in findings if finding.weight is Weight.UNUSABLE]
     by_series: defaultdict[tuple[float, float, str], list[Result]] = defaultdict(list)
     for result in client.results:
         if (result.farm, result.zone, result.protocol) == (zone.farm, zone.id, protocol):
@@ -53,10 +66,12 @@ def result_rows(client: Client, zone: Zone, protocol: str, sources: list[str]) -
     asked = [code.partition(".")[0] for code in client.protocols[protocol].analyses]
     order = {analyte: index for index, analyte in enumerate(dict.fromkeys(asked))}
     keys = sorted(by_series, key=lambda key: (key[0], order.get(key[2], _ORDER_UNKNOWN), key[2]))
-    return tuple(_row(client, zone, by_series[key], sources) for key in keys)
+    return tuple(_row(client, zone, by_series[key], sources, barred) for key in keys)
 
 
-def _row(client: Client, zone: Zone, results: list[Result], sources: list[str]) -> ResultRow:
+def _row(
+    client: Client, zone: Zone, results: list[Result], sources: list[str], barred: Iterable[SampleKey]
+) -> ResultRow:
     """Return one analysis of one layer."""
     series = sorted(results, key=lambda result: (result.sampled, result.reported, result.place))
     latest = list({result.sampled: result for result in series}.values())
@@ -65,17 +80,23 @@ def _row(client: Client, zone: Zone, results: list[Result], sources: list[str]) 
     name = analysis_name(f"{last.analyte}.{last.method}")
     points = [_point(result, last) for result in latest]
     low, high = (target.low, target.high) if target else (None, None)
+    unusable = any(_of_sample(last, sample) for sample in barred)
     return ResultRow(
         name=name,
         depth=depth_words(last.top_cm, last.bottom_cm, client.language),
         value=f"{_value(last)} {_unit(last)}".rstrip(),
         taken=_day(last.sampled, client.language),
         target=_target_words(target, client.language),
-        against=_against(last, target),
+        against="" if unusable else _against(last, target),
         source=_source(target, sources),
         trend=trend(points, low, high, name) if len(points) > 1 else "",
-        note=_break(latest, last),
+        note=" ".join(filter(None, (_break(latest, last), _NOT_USED if unusable else ""))),
     )
+
+
+def _of_sample(result: Result, sample: SampleKey) -> bool:
+    """Return whether a result is of a sample: same day, and a depth that the sample has a part of."""
+    return result.sampled == sample.day and result.top_cm < sample.bottom_cm and result.bottom_cm > sample.top_cm
 
 
 def _value(result: Result) -> str:

@@ -25,7 +25,7 @@ class TaskRow:
 
 @dataclass(frozen=True, slots=True)
 class TaskView:
-    """One zone under one protocol: when, why, what stands in the way, what was found before."""
+    """One zone under one protocol: when, why, what stands in the way, what was found before and how it was taken."""
 
     protocol: str
     state: str
@@ -39,6 +39,7 @@ class TaskView:
     results: tuple[ResultRow, ...]
     has_targets: bool
     no_results: str
+    findings: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

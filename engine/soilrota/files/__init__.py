@@ -17,11 +17,13 @@ from soilrota.files.suggest import nearest_name
 
 if TYPE_CHECKING:
     from soilrota.files.document import Document
+    from soilrota.files.other_form import OtherForm
     from soilrota.files.reading import read_geojson, read_what_can_be, read_yaml
     from soilrota.files.tables import Row, Table, as_day, read_csv
 
 __all__ = [
     "Document",
+    "OtherForm",
     "Row",
     "Table",
     "as_day",
@@ -40,6 +42,7 @@ __all__ = [
 #: Names that are loaded at their first use, and the module of each.
 _LATER = {
     "Document": "document",
+    "OtherForm": "other_form",
     "Row": "tables",
     "Table": "tables",
     "as_day": "tables",

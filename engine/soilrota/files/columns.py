@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -99,17 +99,25 @@ def columns_of(schemas: SchemaSet, file_name: str) -> dict[str, Column]:
     }
 
 
-def header_problems(header: list[Cell], columns: dict[str, Column], name: str) -> tuple[Problem, ...]:
+def header_problems(header: list[Cell], columns: Mapping[str, Column], name: str) -> tuple[Problem, ...]:
     """Return what is wrong with a header row."""
-    names = [cell.text for cell in header]
-    if len(header) == 1 and any(mark in names[0] for mark in (";", "\t")):
-        mark = "semicolons" if ";" in names[0] else "tabs"
-        mend = "save it again with commas, and a point for decimals"
-        return (error("not-commas", Place(name, 1, 1), f"the table is split by {mark}", "commas", mend),)
-    return (*_unknown(header, columns, name), *_missing(names, columns, name))
+    split = not_commas(header, name)
+    if split is not None:
+        return (split,)
+    return (*_unknown(header, columns, name), *_missing([cell.text for cell in header], columns, name))
 
 
-def _unknown(header: list[Cell], columns: dict[str, Column], name: str) -> Iterable[Problem]:
+def not_commas(header: list[Cell], name: str) -> Problem | None:
+    """Return that a table is split by something else than commas; None where it is not."""
+    only = header[0].text
+    if len(header) > 1 or not any(mark in only for mark in (";", "\t")):
+        return None
+    mark = "semicolons" if ";" in only else "tabs"
+    mend = "save it again with commas, and a point for decimals"
+    return error("not-commas", Place(name, 1, 1), f"the table is split by {mark}", "commas", mend)
+
+
+def _unknown(header: list[Cell], columns: Mapping[str, Column], name: str) -> Iterable[Problem]:
     """Yield columns that the table does not have, or that stand twice."""
     seen: set[str] = set()
     for cell in header:
@@ -124,7 +132,7 @@ def _unknown(header: list[Cell], columns: dict[str, Column], name: str) -> Itera
         seen.add(cell.text)
 
 
-def _missing(names: list[str], columns: dict[str, Column], name: str) -> Iterable[Problem]:
+def _missing(names: list[str], columns: Mapping[str, Column], name: str) -> Iterable[Problem]:
     """Yield required columns that the header does not have."""
     for column in columns.values():
         if column.required and column.name not in names:

@@ -169,6 +169,21 @@ class FieldPackChoices:
 
 
 @dataclass(frozen=True, slots=True)
+class NotesForm:
+    """How the practice's phones or tablets write field notes.
+
+    Attributes:
+        columns: their heading by our column.
+        soil_states: `dry`, `moist` or `wet` by their word.
+        day_form: order of their days: `year-month-day`, `day-month-year` or `month-day-year`.
+    """
+
+    columns: dict[str, str]
+    soil_states: dict[str, str]
+    day_form: str
+
+
+@dataclass(frozen=True, slots=True)
 class Practice:
     """Everything that clients share, checked.
 
@@ -188,6 +203,7 @@ class Practice:
         leave: days on which the whole practice is away.
         stations: weather stations by id.
         field_packs: how field packs are made.
+        notes_form: another form in which field notes may come; None for ours alone.
     """
 
     name: str
@@ -205,3 +221,4 @@ class Practice:
     leave: tuple[Absence, ...] = ()
     stations: dict[str, Station] = field(default_factory=dict)
     field_packs: FieldPackChoices = FieldPackChoices()
+    notes_form: NotesForm | None = None

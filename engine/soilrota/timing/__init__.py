@@ -14,6 +14,7 @@ windows   task, as-of date → window; carries the frame through the steps below
   holds     until when the answer stands
 visits_of windows of a client → the fewest visits of each farm, exactly
 visits_to_place  those visits, as the field calendar (a package of its own) places them
+taken     field notes → what is odd about the days on which samples were really taken
 spans, months   sorted disjoint spans of days; calendar months
 ```
 """
@@ -21,8 +22,17 @@ spans, months   sorted disjoint spans of days; calendar months
 from soilrota.timing.changes import changes_of
 from soilrota.timing.farm_visits import visits_of
 from soilrota.timing.holds import same_but_for_passed_days
+from soilrota.timing.taken import check_days
 from soilrota.timing.tasks import tasks_of
 from soilrota.timing.visits_to_place import visits_to_place
 from soilrota.timing.windows import window_of
 
-__all__ = ["changes_of", "same_but_for_passed_days", "tasks_of", "visits_of", "visits_to_place", "window_of"]
+__all__ = [
+    "changes_of",
+    "check_days",
+    "same_but_for_passed_days",
+    "tasks_of",
+    "visits_of",
+    "visits_to_place",
+    "window_of",
+]

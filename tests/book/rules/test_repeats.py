@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from soilrota.problems import Severity
 from tests.book.small_book import Book
 
 ZONE = (
@@ -51,7 +52,7 @@ def test_bags(book: Book) -> None:
         "2026-02-21,home,hill,topsoil,0,10,25,moist,Jo,,\n",
     )
     problem = book.only()
-    assert (problem.code, problem.place.line) == ("bag-repeated", 3)
+    assert (problem.code, problem.place.line, problem.severity) == ("bag-repeated", 3, Severity.WARNING)
 
 
 def test_the_map_draws_a_zone_once(book: Book) -> None:
@@ -64,3 +65,24 @@ def test_the_map_draws_a_zone_once(book: Book) -> None:
     book.write("map.geojson", f'{{"type": "FeatureCollection", "features": [\n{feature},\n{feature}\n]}}\n')
     problem = book.only()
     assert (problem.code, problem.place.line) == ("drawn-twice", 3)
+
+
+def test_headings_of_another_form(book: Book) -> None:
+    """Two of our columns under one heading, and one word for two states, are errors at the second."""
+    book.add(
+        "practice.yaml",
+        "field_notes:\n"
+        "  columns:\n"
+        "    day: Sample date\n"
+        "    zone: Paddock\n"
+        "    farm: Paddock\n"
+        "  soil_state:\n"
+        "    Damp: moist\n"
+        "    damp: wet\n",
+    )
+    problems = book.shared_problems()
+    assert [(one.code, one.place.line) for one in problems] == [
+        ("mapped-twice", book.line("practice.yaml", "farm: Paddock")),
+        ("mapped-twice", book.line("practice.yaml", "damp: wet")),
+    ]
+    assert "'Paddock' stands already at practice.yaml" in problems[0].found

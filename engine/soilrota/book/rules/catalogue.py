@@ -10,6 +10,7 @@ from soilrota.problems import Problem
 
 SHARED_RULES: tuple[Callable[[SharedParts], Iterator[Problem]], ...] = (
     repeats.shared_ids_are_unique,
+    repeats.notes_form_names_once,
     references.shared_protocols_lead_somewhere,
     analyses.shared_analyses_exist,
     analyses.waits_name_analytes,

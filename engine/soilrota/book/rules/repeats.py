@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable, Iterator
+from collections.abc import Callable, Hashable, Iterable, Iterator
 
 from soilrota.book.parts import ClientParts, SharedParts
-from soilrota.problems import Place, Problem, error
+from soilrota.problems import Place, Problem, error, warning
 
 
-def repeated(code: str, what: str, items: Iterable[tuple[Hashable, str, Place]], mend: str) -> Iterator[Problem]:
-    """Yield an error for each item (key, name, place) whose key an earlier one has, naming the earlier's line."""
+def repeated(
+    code: str,
+    what: str,
+    items: Iterable[tuple[Hashable, str, Place]],
+    mend: str,
+    report: Callable[[str, Place, str, str, str], Problem] = error,
+) -> Iterator[Problem]:
+    """Yield a problem for each item (key, name, place) whose key an earlier one has, naming the earlier's line."""
     first: dict[Hashable, Place] = {}
     for key, name, place in items:
         earlier = first.setdefault(key, place)
         if earlier is not place:
-            yield error(code, place, f"{what} {name} stands already at {earlier}", f"each {what} once", mend)
+            yield report(code, place, f"{what} {name} stands already at {earlier}", f"each {what} once", mend)
 
 
 def ids_are_unique(parts: ClientParts) -> Iterator[Problem]:
@@ -45,9 +51,26 @@ def shared_ids_are_unique(parts: SharedParts) -> Iterator[Problem]:
 
 
 def bags_are_unique(parts: ClientParts) -> Iterator[Problem]:
-    """A bag id stands once in the field notes: one bag is one zone, one layer, one day."""
+    """A bag id stands once in the field notes: one bag is one zone, one layer, one day.
+
+    A warning, because a label that was really used twice cannot be mended: what it means follows the sample.
+    """
     bags = [(note.value.bag, note.value.bag, note.at("bag")) for note in parts.field_notes if note.value.bag]
-    yield from repeated("bag-repeated", "bag", bags, "correct the bag id of one row, or take a doubled row out")
+    yield from repeated(
+        "bag-repeated", "bag", bags, "correct the bag id of one row, or take a doubled row out", warning
+    )
+
+
+def notes_form_names_once(parts: SharedParts) -> Iterator[Problem]:
+    """Another form of field notes has a heading for each column, and each of its words means one state."""
+    form = parts.practice.value.notes_form
+    if form is None:
+        return
+    at = parts.practice.at
+    headings = [(heading, f"'{heading}'", at("field_notes", "columns", key)) for key, heading in form.columns.items()]
+    yield from repeated("mapped-twice", "the heading", headings, "name another heading for one of them")
+    words = [(word.casefold(), f"'{word}'", at("field_notes", "soil_state", word)) for word in form.soil_states]
+    yield from repeated("mapped-twice", "the word", words, "keep one of them; capitals make no difference")
 
 
 def map_draws_once(parts: ClientParts) -> Iterator[Problem]:
