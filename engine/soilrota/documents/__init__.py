@@ -8,6 +8,7 @@ from soilrota.documents.calendar_view import calendar_view
 from soilrota.documents.digests import engine_parts, view_digest
 from soilrota.documents.fonts import missing_glyphs
 from soilrota.documents.layout_sentences import layout_sentences
+from soilrota.documents.maps import zone_letters
 from soilrota.documents.pack_view import pack_view
 from soilrota.documents.pack_views import FieldPackView
 from soilrota.documents.pdf import render_calendar, render_field_pack, render_programme, warm_up
@@ -30,4 +31,5 @@ __all__ = [
     "render_programme",
     "view_digest",
     "warm_up",
+    "zone_letters",
 ]

@@ -35,6 +35,16 @@ def layout_sentences(layout: ZoneLayout) -> tuple[str, ...]:
     return tuple(_SENTENCES[reason.rule](_Facts(reason)) for reason in layout.reasons)
 
 
+def where_sentences(layout: ZoneLayout) -> tuple[str, ...]:
+    """Return where the cores of a zone come from, in the few sentences of a programme."""
+    reasons = layout_sentences(layout)
+    if layout.pattern is None:
+        return reasons
+    name = PATTERN_NAMES[layout.pattern]
+    points, walk = counted(len(layout.points), "point"), metres_words(layout.walk_m)
+    return (f"{points}, walked in {walk}: {name}.", *reasons, *moved_sentences(layout))
+
+
 def moved_sentences(layout: ZoneLayout, most: int = 8) -> Iterator[str]:
     """Yield which points lie elsewhere than before, the farthest first, and how far; at most so many by number."""
     if not layout.moved:

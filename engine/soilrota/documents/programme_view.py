@@ -6,14 +6,16 @@ Nothing here depends on the day it is made, so a programme that says the same is
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from types import MappingProxyType
 from typing import cast
 
 from soilrota.documents.cautions import NOTES, cautions_for
 from soilrota.documents.dates import number
 from soilrota.documents.finding_sentences import sentences_about, stray_sentences
+from soilrota.documents.layout_sentences import where_sentences
 from soilrota.documents.maps import farm_map, zone_letters
 from soilrota.documents.marks import state_mark
 from soilrota.documents.protocols import protocol_sentences
@@ -32,6 +34,7 @@ from soilrota.documents.visits_view import VisitsView, visits_view
 from soilrota.documents.words import LAND_USES, POSITIONS, SHORT_STATES, STATES, WEEKDAYS
 from soilrota.model.client import Client, Farm, Zone
 from soilrota.model.findings import SampleFinding
+from soilrota.model.layout import ZoneLayout
 from soilrota.model.visits import FarmVisits
 from soilrota.model.windows import Fact, Reason, Rule, State, Task, TaskKey, Window
 from soilrota.problems import Problem
@@ -77,14 +80,16 @@ class _Client:
     sources: list[str]
     visits: dict[str, FarmVisits]
     findings: dict[TaskKey, list[SampleFinding]]
+    layouts: Mapping[TaskKey, ZoneLayout]
 
 
-def programme_view(
+def programme_view(  # noqa: PLR0917  # values of one client, in the order in which they are made
     client: Client,
     tasks: Sequence[Task],
     windows: Sequence[Window],
     visits: Iterable[FarmVisits] = (),
     findings: Sequence[SampleFinding] = (),
+    layouts: Mapping[TaskKey, ZoneLayout] = MappingProxyType({}),
 ) -> ProgrammeView:
     """Return the view of a client's programme.
 
@@ -94,6 +99,7 @@ def programme_view(
         windows: the answer for each task, in the same order.
         visits: the visits of its farms.
         findings: what was found about its samples.
+        layouts: where the cores of its tasks come from.
     """
     letters = {
         (farm.id, zone.id): letter
@@ -101,7 +107,8 @@ def programme_view(
         for letter, zone in zip(zone_letters(len(farm.zones)), farm.zones, strict=True)
     }
     answers = {task.key: window for task, window in zip(tasks, windows, strict=True)}
-    whole = _Client(client, answers, letters, [], {farm.farm: farm for farm in visits}, _by_task(findings))
+    of_farms = {farm.farm: farm for farm in visits}
+    whole = _Client(client, answers, letters, [], of_farms, _by_task(findings), layouts)
     ordered = sorted(windows, key=_urgency)
     farms = tuple(_farm(whole, farm) for farm in client.farms)
     adviser = client.practice.people[client.adviser]
@@ -285,6 +292,7 @@ def _task(whole: _Client, zone: Zone, protocol: str) -> TaskView:
         has_targets=any(row.target for row in results),
         no_results="" if results else _no_results(window),
         findings=sentences_about(findings, client, _shown_days(client, window)),
+        where=where_sentences(whole.layouts[key]) if key in whole.layouts else (),
     )
 
 

@@ -25,7 +25,7 @@ class TaskRow:
 
 @dataclass(frozen=True, slots=True)
 class TaskView:
-    """One zone under one protocol: when, why, what stands in the way, what was found before and how it was taken."""
+    """One zone under one protocol: when, why, what stands in the way, where, what was found and how it was taken."""
 
     protocol: str
     state: str
@@ -40,6 +40,7 @@ class TaskView:
     has_targets: bool
     no_results: str
     findings: tuple[str, ...] = ()
+    where: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
