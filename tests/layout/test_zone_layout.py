@@ -18,7 +18,18 @@ from soilrota.layout import layout_of
 from soilrota.model.ground import AvoidedPlace, Outline, Position
 from soilrota.model.layout import LayoutRule, LayoutWish, Pattern, Rows, ZoneLayout
 from soilrota.model.protocol import Layer
-from tests.layout.shapes import EXAMPLES, PLACE, as_points, closest_pair_m, crossing, drawn, metres, outline, zones
+from tests.layout.shapes import (
+    EXAMPLES,
+    PLACE,
+    as_points,
+    closest_pair_m,
+    crossing,
+    drawn,
+    metres,
+    outline,
+    solid,
+    zones,
+)
 from tests.layout.wishing import FARM, FIELD, FIGURES, MIDDLE, laid, reason, rules, wish
 
 GEOD = pyproj.Geod(ellps="WGS84")
@@ -60,7 +71,7 @@ def holds_its_promises(layout: ZoneLayout, one: LayoutWish) -> None:
     assert (shapely.distance(shapely.boundary(whole), at) >= edge_m).all()
     for place in one.avoided:
         distance = FIGURES.classes[place.kind].metres if place.buffer_m is None else place.buffer_m
-        assert (shapely.distance(drawn(place.positions, grid), at) >= distance).all()
+        assert (shapely.distance(solid(place, grid), at) >= distance).all()
     assert len(layout.points) == one.cores
     closest = closest_pair_m(grid.metres([point.position for point in layout.points]))
     assert layout.pattern is not None
