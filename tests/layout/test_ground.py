@@ -164,3 +164,25 @@ def test_distances_against_the_ellipsoid() -> None:
     at = np.broadcast_to(trough.positions[0][0], (len(longitudes), 2)).T
     away = pyproj.Geod(ellps="WGS84").inv(*at, longitudes, latitudes)[2]
     assert 30.0 <= min(away) <= max(away) < 30.7
+
+
+def test_a_slip_to_the_other_end_of_the_earth() -> None:
+    """A place at the zone's antipode, which has no place on the grid, takes nothing and raises nothing."""
+    zone = farm_zone(box(0, 0, 300, 300))
+    middle = free_ground(zone, (), 10.0, CLASSES).grid
+    far = (middle.longitude - 180, -middle.latitude)
+    for shape, positions in (("point", (far,)), ("line", (far, far)), ("area", (far, far, far, far))):
+        slip = AvoidedPlace("home", "trough", "", shape, (positions,), None, PLACE)
+        ground = free_ground(zone, (slip,), 10.0, CLASSES)
+        assert (ground.places, ground.kept_away.is_empty) == (0, True)
+
+
+def test_a_notch_between_two_strips_stays_an_edge() -> None:
+    """Two strips that meet at a sharp angle on the date line: nothing in the notch between them is free."""
+    strips = shapely.union(
+        shapely.affinity.rotate(box(0, 0, 40, 1), 45, origin=(0, 0)),
+        shapely.affinity.rotate(box(0, -1, 40, 0), 40, origin=(0, 0)),
+    )
+    ground = free_ground(outline(strips, (-180.0, 0.0)), (), 0.0, CLASSES)
+    notch = LocalGrid(-180.0, 0.0).degrees([(0.5 * math.cos(math.radians(42.5)), 0.5 * math.sin(math.radians(42.5)))])
+    assert float(shapely.distance(ground.free, shapely.Point(ground.grid.metres(notch)[0]))) > 0.03

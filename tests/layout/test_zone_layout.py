@@ -186,3 +186,11 @@ def test_at_the_date_line_as_elsewhere() -> None:
     assert there.walk_m == pytest.approx(here.walk_m, rel=1e-3)
     assert {np.sign(point.position[0]) for point in there.points} == {-1, 1}
     assert all(-180 <= point.position[0] <= 180 for point in there.points)
+
+
+def test_a_way_in_at_the_other_end_of_the_earth() -> None:
+    """A slip on the map may put the way in anywhere: the points are there, and a length that is none is not given."""
+    middle = grid_for(wish().outline)
+    layout = laid(access=(middle.longitude - 180, -middle.latitude))
+    assert len(layout.points) == 25
+    assert layout.approach_m is None
