@@ -103,3 +103,11 @@ def test_several_parts_come_back() -> None:
     one, other = box(0.10, 52.20, 0.11, 52.21), box(0.12, 52.20, 0.13, 52.21)
     both = Outline(one.polygons + other.polygons, PLACE)
     assert len(to_degrees(to_metres(both, grid_for(both)), grid_for(both))) == 2
+
+
+def test_rounding_does_not_pass_the_date_line() -> None:
+    """A point on longitude 180, or a last bit beside it, is not beyond it: maps refuse what lies past 180."""
+    steps = [(sign * 10.0**-power, 0.5) for power in range(3, 17) for sign in (-1, 1)]
+    for longitude in (-180.0, 180.0):
+        back = LocalGrid(longitude, -36.999999943961015).degrees([(0.0, 0.0), *steps])
+        assert all(-180 <= east <= 180 for east, _ in back)

@@ -136,6 +136,15 @@ def drawn(rings: tuple[Ring, ...], grid: LocalGrid) -> shapely.Geometry:
     )
 
 
+def solid(place: AvoidedPlace, grid: LocalGrid) -> shapely.Geometry:
+    """Return a place of one part in metres, an area filled but for its holes [m]."""
+    lines = drawn(place.positions, grid)
+    if place.shape != "area":
+        return lines
+    ring, *holes = (grid.metres(ring) for ring in place.positions)
+    return shapely.union(lines, shapely.make_valid(shapely.Polygon(ring, holes)))
+
+
 def closest_pair_m(points: list[tuple[float, float]]) -> float:
     """Return the smallest distance between two points [m], pair by pair; infinite for fewer than two."""
     return min((math.dist(a, b) for i, a in enumerate(points) for b in points[:i]), default=math.inf)

@@ -15,7 +15,7 @@ from soilrota.geometry.projection import LocalGrid
 from soilrota.guidelines.layout import layout_figures
 from soilrota.layout.ground import free_ground
 from soilrota.model.ground import AvoidedPlace, Outline, Position
-from tests.layout.shapes import EXAMPLES, PLACE, avoided_on, crossing, drawn, grounds, middles, outline, zones
+from tests.layout.shapes import EXAMPLES, PLACE, avoided_on, crossing, drawn, grounds, middles, outline, solid, zones
 
 CLASSES = layout_figures().classes
 FARM = LocalGrid(145.0, -37.0)
@@ -57,13 +57,7 @@ def test_every_distance_is_kept(case: tuple[Outline, tuple[AvoidedPlace, ...], P
     assert float(shapely.distance(shapely.boundary(whole), corners).min()) >= edge
     for one in avoided:
         distance = CLASSES[one.kind].metres if one.buffer_m is None else one.buffer_m
-        assert float(shapely.distance(drawn(one.positions, grid), corners).min()) >= distance
-        assert float(shapely.distance(drawn(one.positions, grid), ground.free)) >= distance
-        if one.shape == "area":
-            solid = shapely.make_valid(
-                shapely.Polygon(grid.metres(one.positions[0]), [grid.metres(hole) for hole in one.positions[1:]])
-            )
-            assert float(shapely.distance(solid, ground.free)) >= distance
+        assert float(shapely.distance(solid(one, grid), ground.free)) >= distance
 
 
 @settings(max_examples=EXAMPLES, deadline=None)
@@ -75,11 +69,8 @@ def test_little_more_than_the_distances_is_taken(case: tuple[Outline, tuple[Avoi
     least = shapely.buffer(ground.zone, -10.35, quad_segs=64)
     for one in avoided:
         distance = CLASSES[one.kind].metres if one.buffer_m is None else one.buffer_m
-        solid = drawn(one.positions, ground.grid)
-        if one.shape == "area":
-            ring, *holes = (ground.grid.metres(ring) for ring in one.positions)
-            solid = shapely.union(solid, shapely.make_valid(shapely.Polygon(ring, holes)))
-        least = shapely.difference(least, shapely.buffer(solid, distance * 1.025 + 0.1, quad_segs=64))
+        grown = shapely.buffer(solid(one, ground.grid), distance * 1.025 + 0.1, quad_segs=64)
+        least = shapely.difference(least, grown)
     assert shapely.difference(least, ground.free).area < 0.5
 
 
@@ -173,3 +164,25 @@ def test_distances_against_the_ellipsoid() -> None:
     at = np.broadcast_to(trough.positions[0][0], (len(longitudes), 2)).T
     away = pyproj.Geod(ellps="WGS84").inv(*at, longitudes, latitudes)[2]
     assert 30.0 <= min(away) <= max(away) < 30.7
+
+
+def test_a_slip_to_the_other_end_of_the_earth() -> None:
+    """A place at the zone's antipode, which has no place on the grid, takes nothing and raises nothing."""
+    zone = farm_zone(box(0, 0, 300, 300))
+    middle = free_ground(zone, (), 10.0, CLASSES).grid
+    far = (middle.longitude - 180, -middle.latitude)
+    for shape, positions in (("point", (far,)), ("line", (far, far)), ("area", (far, far, far, far))):
+        slip = AvoidedPlace("home", "trough", "", shape, (positions,), None, PLACE)
+        ground = free_ground(zone, (slip,), 10.0, CLASSES)
+        assert (ground.places, ground.kept_away.is_empty) == (0, True)
+
+
+def test_a_notch_between_two_strips_stays_an_edge() -> None:
+    """Two strips that meet at a sharp angle on the date line: nothing in the notch between them is free."""
+    strips = shapely.union(
+        shapely.affinity.rotate(box(0, 0, 40, 1), 45, origin=(0, 0)),
+        shapely.affinity.rotate(box(0, -1, 40, 0), 40, origin=(0, 0)),
+    )
+    ground = free_ground(outline(strips, (-180.0, 0.0)), (), 0.0, CLASSES)
+    notch = LocalGrid(-180.0, 0.0).degrees([(0.5 * math.cos(math.radians(42.5)), 0.5 * math.sin(math.radians(42.5)))])
+    assert float(shapely.distance(ground.free, shapely.Point(ground.grid.metres(notch)[0]))) > 0.03

@@ -109,3 +109,18 @@ def test_ground_with_very_many_corners() -> None:
     assert shapely.covers(ground, shapely.LineString(line))
     assert length_m(line) >= 0.98 * 610
     assert all(one <= other for one, other in pairwise(line))
+
+
+def test_a_winding_lane_with_very_many_corners() -> None:
+    """A rough lane about 3 m wide with some 6,000 corners cannot be smoothed by much: a line is found all the same."""
+    way = np.linspace(0, 20 * math.pi, 3000)
+    middle = np.column_stack((10 * way, 40 * np.sin(way)))
+    normal = np.column_stack((-40 * np.cos(way), np.full(3000, 10.0)))
+    normal /= np.hypot(*normal.T)[:, None]
+    wide = np.random.default_rng(1).uniform(1.3, 1.7, (2, 3000, 1))
+    ring = np.concatenate((middle + wide[0] * normal, (middle - wide[1] * normal)[::-1]))
+    ground = surface_of(shapely.make_valid(shapely.Polygon(ring)))
+    line = longest_line(ground)
+    assert line is not None
+    assert shapely.covers(shapely.buffer(ground, 1e-6), shapely.LineString(line))
+    assert length_m(line) > 0.9 * slow_longest(ground)

@@ -18,7 +18,18 @@ from soilrota.layout import layout_of
 from soilrota.model.ground import AvoidedPlace, Outline, Position
 from soilrota.model.layout import LayoutRule, LayoutWish, Pattern, Rows, ZoneLayout
 from soilrota.model.protocol import Layer
-from tests.layout.shapes import EXAMPLES, PLACE, as_points, closest_pair_m, crossing, drawn, metres, outline, zones
+from tests.layout.shapes import (
+    EXAMPLES,
+    PLACE,
+    as_points,
+    closest_pair_m,
+    crossing,
+    drawn,
+    metres,
+    outline,
+    solid,
+    zones,
+)
 from tests.layout.wishing import FARM, FIELD, FIGURES, MIDDLE, laid, reason, rules, wish
 
 GEOD = pyproj.Geod(ellps="WGS84")
@@ -60,7 +71,7 @@ def holds_its_promises(layout: ZoneLayout, one: LayoutWish) -> None:
     assert (shapely.distance(shapely.boundary(whole), at) >= edge_m).all()
     for place in one.avoided:
         distance = FIGURES.classes[place.kind].metres if place.buffer_m is None else place.buffer_m
-        assert (shapely.distance(drawn(place.positions, grid), at) >= distance).all()
+        assert (shapely.distance(solid(place, grid), at) >= distance).all()
     assert len(layout.points) == one.cores
     closest = closest_pair_m(grid.metres([point.position for point in layout.points]))
     assert layout.pattern is not None
@@ -175,3 +186,11 @@ def test_at_the_date_line_as_elsewhere() -> None:
     assert there.walk_m == pytest.approx(here.walk_m, rel=1e-3)
     assert {np.sign(point.position[0]) for point in there.points} == {-1, 1}
     assert all(-180 <= point.position[0] <= 180 for point in there.points)
+
+
+def test_a_way_in_at_the_other_end_of_the_earth() -> None:
+    """A slip on the map may put the way in anywhere: the points are there, and a length that is none is not given."""
+    middle = grid_for(wish().outline)
+    layout = laid(access=(middle.longitude - 180, -middle.latitude))
+    assert len(layout.points) == 25
+    assert layout.approach_m is None

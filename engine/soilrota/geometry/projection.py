@@ -46,7 +46,9 @@ class LocalGrid:
 
     def degrees(self, points: Sequence[tuple[float, float]]) -> list[Position]:
         """Return (longitude, latitude) [degree], longitudes from -180 to 180, of each point (x, y) [m]."""
-        return _pairs(self._projected(points, inverse=True))
+        there = self._projected(points, inverse=True)
+        there[:, 0] = np.clip(there[:, 0], -HALF_TURN, HALF_TURN)  # rounding goes past the date line by a last bit
+        return _pairs(there)
 
     def _projected(self, pairs: Sequence[tuple[float, float]], *, inverse: bool) -> npt.NDArray[np.float64]:
         """Return the pairs on the other side of the projection, one a row."""

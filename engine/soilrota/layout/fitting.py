@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import shapely
@@ -48,8 +49,11 @@ class Fitting:
 
     @property
     def access(self) -> Point | None:
-        """Return the way in on the grid [m]; None where it is not known."""
-        return None if self.wish.access is None else self.ground.grid.metres([self.wish.access])[0]
+        """Return the way in on the grid [m]; None where it is not known, or at the other end of the Earth."""
+        if self.wish.access is None:
+            return None
+        x, y = self.ground.grid.metres([self.wish.access])[0]
+        return (x, y) if math.isfinite(x) and math.isfinite(y) else None
 
     def least_m(self, pattern: Pattern) -> float:
         """Return the smallest distance between two cores of a pattern [m]."""

@@ -9,19 +9,17 @@ that leaves doubt about what a place covers, its drawn lines are kept away from 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 import shapely
 
-from soilrota.geometry.projection import LocalGrid, Surface, grid_for, positions_of
-from soilrota.model.ground import AvoidedPlace, Outline, Position, Ring
+from soilrota.geometry.projection import FULL_TURN, HALF_TURN, LocalGrid, Surface, grid_for, positions_of
+from soilrota.model.ground import AvoidedPlace, Outline, Ring
 from soilrota.model.layout import KeptDistance
 
 #: Added to every distance [m]: what seven decimals of a degree and the projection's way back lose, and to spare.
 MARGIN_M = 0.03
-#: Parts of a zone that lie so close are one [m]: a zone cut at the date line has a seam, not an edge.
-_SEAM_M = 0.005
 #: Less than this is no ground to put an auger into [m2].
 _LEAST_PART_M2 = 0.01
 #: Corners of a quarter of a round buffer [-].
@@ -110,17 +108,38 @@ def surface_of(shape: shapely.Geometry) -> Surface:
 
 
 def zone_surface(outline: Outline, grid: LocalGrid) -> Surface:
-    """Return the zone on the grid [m], valid, parts that touch joined; empty where it has no area."""
-    parts = []
-    for outer, *holes in (polygon for polygon in outline.polygons if polygon):
-        if len(outer) >= _LEAST_RING:
-            inner = [grid.metres(hole) for hole in holes if len(hole) >= _LEAST_RING]
-            parts.append(surface_of(shapely.make_valid(shapely.Polygon(grid.metres(outer), inner))))
-    whole: shapely.Geometry = shapely.union_all(parts)
-    if len(polygons_in(whole)) > 1:
-        grown = shapely.union_all([shapely.buffer(part, _SEAM_M, join_style="mitre") for part in parts])
-        whole = shapely.buffer(grown, -_SEAM_M, join_style="mitre")
-    return surface_of(whole)
+    """Return the zone on the grid [m], valid, parts that touch joined; empty where it has no area.
+
+    RFC 7946, section 3.1.9, cuts a surface in two at the date line. There both halves end at 180 degrees exactly, so
+    in degrees they are joined without a crack; in metres rounding would leave one, and a crack is an edge.
+    """
+    polygons = [polygon for polygon in outline.polygons if polygon and len(polygon[0]) >= _LEAST_RING]
+    halves = [polygon for polygon in polygons if any(abs(longitude) == HALF_TURN for longitude, _ in polygon[0])]
+    parts = [_valid([grid.metres(ring) for ring in polygon]) for polygon in polygons if polygon not in halves]
+    if len(halves) > 1:
+        joined = shapely.union_all([_valid([_eastwards(ring) for ring in polygon]) for polygon in halves])
+        parts += [_valid(rings) for rings in _rings_in_metres(joined, grid)]
+    else:
+        parts += [_valid([grid.metres(ring) for ring in polygon]) for polygon in halves]
+    return surface_of(shapely.union_all([surface_of(part) for part in parts]))
+
+
+def _valid(rings: Sequence[Sequence[tuple[float, float]]]) -> shapely.Geometry:
+    """Return the valid shape of a polygon: outer ring first, then holes; holes without area fall away."""
+    outer, *holes = rings
+    return shapely.make_valid(shapely.Polygon(outer, [hole for hole in holes if len(hole) >= _LEAST_RING]))
+
+
+def _eastwards(ring: Ring) -> Ring:
+    """Return a ring near the date line with longitudes that run on past 180 [degree], exactly."""
+    return tuple((longitude + FULL_TURN if longitude < 0 else longitude, latitude) for longitude, latitude in ring)
+
+
+def _rings_in_metres(surface: shapely.Geometry, grid: LocalGrid) -> Iterator[list[list[tuple[float, float]]]]:
+    """Yield the rings in metres of every polygon of a surface in degrees."""
+    for part in shapely.get_parts(surface):
+        if isinstance(part, shapely.Polygon):
+            yield [grid.metres(list(ring.coords)) for ring in (part.exterior, *part.interiors)]
 
 
 def _kept_from(place: AvoidedPlace, grid: LocalGrid, classes: Mapping[str, KeptDistance]) -> shapely.Geometry:
@@ -133,16 +152,20 @@ def _kept_from(place: AvoidedPlace, grid: LocalGrid, classes: Mapping[str, KeptD
 
 def _drawn(place: AvoidedPlace, grid: LocalGrid) -> shapely.Geometry:
     """Return a place as it is drawn [m]: lines and points as such, areas with their drawn outline."""
-    lines = [_line(ring, grid) for ring in place.positions if ring]
+    rings = [_near(ring, grid) for ring in place.positions]
+    lines = [_line(ring) for ring in rings if ring]
     if place.shape != "area":
         return shapely.union_all(lines)
-    rings = [grid.metres(ring) for ring in place.positions if len(ring) >= _LEAST_RING]
-    return shapely.union_all([*lines, _filled(rings)])
+    return shapely.union_all([*lines, _filled([ring for ring in rings if len(ring) >= _LEAST_RING])])
 
 
-def _line(positions: Ring | tuple[Position, ...], grid: LocalGrid) -> shapely.Geometry:
-    """Return positions as a line, or a point where all are the same [m]: joining lines loses those without length."""
-    points = grid.metres(positions)
+def _near(positions: Ring, grid: LocalGrid) -> list[tuple[float, float]]:
+    """Return positions in metres; what lies at the other end of the Earth, by a slip on the map, has none."""
+    return [(x, y) for x, y in grid.metres(positions) if math.isfinite(x) and math.isfinite(y)]
+
+
+def _line(points: Sequence[tuple[float, float]]) -> shapely.Geometry:
+    """Return points as a line, or one point where all are the same [m]: joining lines loses those without length."""
     return shapely.LineString(points) if len(set(points)) >= _LEAST_LINE else shapely.Point(points[0])
 
 

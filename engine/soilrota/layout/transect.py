@@ -8,7 +8,8 @@ the straight way through the hull and looked at from the longest bound down, unt
 
 The corners are those of the ground drawn in by 2 cm, while lines are cut at the ground itself: so no candidate
 touches an edge, and rounding decides nothing. The answer is no shorter than the longest line of the ground drawn in.
-Ground with very many corners is drawn in by more, and smoothed by less than that, so that it stays within.
+Ground with very many corners is drawn in by more, and smoothed by less than that, so that it stays within; only where
+that would leave nothing is a part of the corners passed over.
 """
 
 from __future__ import annotations
@@ -22,8 +23,9 @@ import shapely
 
 from soilrota.geometry.projection import Surface
 
-#: The ground is drawn in by so much and smoothed by less, the first that leaves few enough corners [m].
-_DRAWN_IN_M = (0.02, 0.1, 0.3, 1.0, 3.0)
+#: The ground is drawn in by so much [m], then by four times as much, until few enough corners are left.
+_DRAWN_IN_M, _STEP = 0.02, 4
+#: It is smoothed by this share of what it is drawn in by [-].
 _SMOOTHED_SHARE = 0.75
 #: Corners that can be looked at pair by pair [-].
 _MOST_CORNERS = 400
@@ -125,16 +127,20 @@ class _Corners:
 
 
 def _corners(part: shapely.Polygon) -> _Corners:
-    """Return the corners of a part drawn in by as little as leaves few enough of them."""
+    """Return the corners of a part drawn in by as little as leaves few enough of them.
+
+    Where drawing in would leave nothing before that, the corners that stand out most are looked at, the others not.
+    """
     drawn: shapely.Geometry = part
-    for metres in _DRAWN_IN_M:
-        inner = shapely.buffer(part, -metres, join_style="mitre")
-        smooth = shapely.simplify(inner, metres * _SMOOTHED_SHARE)
-        if smooth.is_empty:
+    metres = _DRAWN_IN_M
+    while True:
+        inner = shapely.simplify(shapely.buffer(part, -metres, join_style="mitre"), metres * _SMOOTHED_SHARE)
+        if inner.is_empty:
             break
-        drawn = smooth
-        if shapely.get_num_coordinates(smooth) <= _MOST_CORNERS:
+        drawn = inner
+        if shapely.get_num_coordinates(inner) <= _MOST_CORNERS:
             break
+        metres *= _STEP
     at, before, after = [], [], []
     for polygon in shapely.get_parts(shapely.orient_polygons(drawn)):
         for ring in shapely.get_rings(polygon):
@@ -143,7 +149,9 @@ def _corners(part: shapely.Polygon) -> _Corners:
             before.append(positions - np.roll(positions, 1, axis=0))
             after.append(np.roll(positions, -1, axis=0) - positions)
     into, onward = np.concatenate(before), np.concatenate(after)
-    return _Corners(np.concatenate(at), into, onward, _cross(into, onward) > 0)
+    turning = _cross(into, onward)
+    most = np.sort(np.argsort(-np.abs(turning), kind="stable")[:_MOST_CORNERS])
+    return _Corners(np.concatenate(at)[most], into[most], onward[most], turning[most] > 0)
 
 
 def _cross(one: _Array, other: _Array) -> _Array:
