@@ -17,6 +17,7 @@ from soilrota.book.clients import (
     build_zones,
 )
 from soilrota.model.ground import Outline
+from soilrota.model.layout import Rows
 from soilrota.problems import Place
 from tests.book.written import written
 
@@ -59,6 +60,15 @@ def test_the_area_of_the_map() -> None:
     (stated,) = build_zones(written({"id": "home", "zones": [{**ZONE, "area_ha": 75}]}), outlines)
     assert drawn.value.area_ha == pytest.approx(76.0693, abs=1e-4)
     assert (stated.value.area_ha, stated.value.outline) == (75.0, OUTLINE)
+
+
+def test_rows_and_the_middle_of_a_cluster() -> None:
+    """Both reach the zone they are written for, and no other."""
+    banded = {**ZONE, "id": "corn", "area_ha": 8, "rows": {"spacing_cm": 76}}
+    top = written({"id": "home", "zones": [banded, {**ZONE, "area_ha": 8}]})
+    corn, hill = build_zones(top, {}, {("home", "hill"): (0.1, 52.2), ("other", "corn"): (0.3, 52.2)})
+    assert (corn.value.rows, corn.value.fixed_point) == (Rows(76.0), None)
+    assert (hill.value.rows, hill.value.fixed_point) == (None, (0.1, 52.2))
 
 
 def test_a_farm() -> None:

@@ -42,6 +42,16 @@ def test_a_refinement_keeps_the_rest() -> None:
     assert own.value.place.path == "protocols/0"
 
 
+def test_distances() -> None:
+    """Spacing and edge are numbers, none where nothing is written; a refinement may set them."""
+    (plain,), _ = build_protocols(written({"protocols": [NEW]}), {})
+    assert (plain.value.spacing_m, plain.value.edge_m) == (None, None)
+    change = {"id": "own", "based_on": "topsoil", "spacing_m": 20, "edge_m": 0}
+    (own,), _ = build_protocols(written({"protocols": [change]}), {"topsoil": plain.value})
+    assert (own.value.spacing_m, own.value.edge_m) == (20.0, 0.0)
+    assert isinstance(own.value.edge_m, float)
+
+
 def test_a_refinement_of_nothing() -> None:
     """A basis that does not exist is a problem at `based_on`, and no protocol."""
     built, (problem,) = build_protocols(written({"protocols": [{"id": "own", "based_on": "topsoil"}]}), {})

@@ -109,6 +109,14 @@ def test_a_heading_that_the_form_uses_otherwise() -> None:
     assert (rows[0].values["farm"], rows[0].values["zone"]) == ("home", "river-flat")
 
 
+def test_our_own_heading_among_those_of_the_form() -> None:
+    """It holds our column where the form's is not there."""
+    rows, problems = read(HEADER.replace("Sample date", "day") + "p1,21/01/2027,home,river-flat,topsoil,0,10,damp\n")
+    assert problems == ()
+    assert (rows[0].values["day"], rows[0].values["soil_state"]) == (date(2027, 1, 21), "moist")
+    assert rows[0].place("day").path == "day"
+
+
 def test_a_heading_that_is_missing_names_the_one_that_may_be_meant() -> None:
     """The mend says where to name it."""
     _, (problem,) = read(HEADER.replace("Sample date", "Sampling date") + "p1,21/01/2027,home,a,topsoil,0,10,\n")

@@ -10,19 +10,24 @@ from soilrota.book.parts import Located
 from soilrota.book.places import items
 from soilrota.model.client import Blackout, Contact, Decision, Farm, GapOverride, LastSampled, Zone
 from soilrota.model.ground import AvoidedPlace, Outline, Position
+from soilrota.model.layout import Rows
 from soilrota.model.results import Target
 
 #: Outlines by (farm, zone); the farm's own under (farm, "").
 Outlines = Mapping[tuple[str, str], Outline]
+#: Middles of clusters by (farm, zone).
+FixedPoints = Mapping[tuple[str, str], Position]
 
 
-def build_zones(farm: Located[Mapping[str, Any]], outlines: Outlines) -> tuple[Located[Zone], ...]:
+def build_zones(
+    farm: Located[Mapping[str, Any]], outlines: Outlines, fixed_points: FixedPoints | None = None
+) -> tuple[Located[Zone], ...]:
     """Return the zones of one farm; an area that is not stated is taken from the outline, 0 where there is none."""
     farm_id = farm.data["id"]
-    return tuple(item.holding(_zone(farm_id, item, outlines)) for item in items(farm, "zones"))
+    return tuple(item.holding(_zone(farm_id, item, outlines, fixed_points or {})) for item in items(farm, "zones"))
 
 
-def _zone(farm: str, item: Located[Mapping[str, Any]], outlines: Outlines) -> Zone:
+def _zone(farm: str, item: Located[Mapping[str, Any]], outlines: Outlines, fixed_points: FixedPoints) -> Zone:
     """Return one zone."""
     data = item.data
     outline = outlines.get((farm, data["id"]))
@@ -43,6 +48,8 @@ def _zone(farm: str, item: Located[Mapping[str, Any]], outlines: Outlines) -> Zo
         protocols=tuple(data["protocols"]),
         last_sampled=tuple(sampling.value for sampling in build_last_sampled(item)),
         place=item.at(),
+        rows=Rows(float(data["rows"]["spacing_cm"])) if "rows" in data else None,
+        fixed_point=fixed_points.get((farm, data["id"])),
     )
 
 

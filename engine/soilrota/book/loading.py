@@ -17,7 +17,7 @@ from soilrota.book.clients import (
     build_zones,
 )
 from soilrota.book.folders import stray_files
-from soilrota.book.maps import access_of, avoided_of, build_features, outlines_of
+from soilrota.book.maps import access_of, avoided_of, build_features, fixed_points_of, outlines_of
 from soilrota.book.parts import ClientParts, Feature, Located, Shared
 from soilrota.book.places import items, whole
 from soilrota.book.protocols import build_protocols, protocols_named
@@ -97,7 +97,8 @@ def build_parts(files: ClientFiles, document: Document, shared: Shared) -> tuple
         features, problems = build_features(whole(files.map))
     outlines, access, avoided = outlines_of(features), access_of(features), avoided_of(features)
     own_protocols, found = build_protocols(top, shared.protocols)
-    written = tuple((farm, build_zones(farm, outlines)) for farm in items(top, "farms"))
+    fixed_points = fixed_points_of(features)
+    written = tuple((farm, build_zones(farm, outlines, fixed_points)) for farm in items(top, "farms"))
     zones = tuple(zone for _, some in written for zone in some)
     parts = ClientParts(
         shared=shared,

@@ -99,6 +99,16 @@ def access_of(features: Iterable[Located[Feature]]) -> dict[str, Position]:
     return access
 
 
+def fixed_points_of(features: Iterable[Located[Feature]]) -> dict[tuple[str, str], Position]:
+    """Return the middle of the cluster of cores by (farm, zone); the first drawn where doubled."""
+    points: dict[tuple[str, str], Position] = {}
+    for feature in features:
+        value = feature.value
+        if value.kind == "fixed-point":
+            points.setdefault((value.farm, value.zone), value.positions[0][0])
+    return points
+
+
 def avoided_of(features: Iterable[Located[Feature]]) -> dict[str, tuple[AvoidedPlace, ...]]:
     """Return the places that cores keep away from, by farm, in the order of the file."""
     avoided: defaultdict[str, list[AvoidedPlace]] = defaultdict(list)

@@ -63,7 +63,7 @@ class Feature:
     """One feature of the map.
 
     Attributes:
-        kind: `farm`, `zone`, `avoid`, `access`, `soil`, `land-use` or `landscape`.
+        kind: `farm`, `zone`, `avoid`, `access`, `fixed-point`, `soil`, `land-use` or `landscape`.
         farm: id of its farm.
         zone: id of its zone; empty for the other kinds.
         shape: `point`, `line` or `area`.

@@ -60,6 +60,8 @@ def _given(data: Mapping[str, Any]) -> dict[str, Any]:
     given = {key: value for key, value in data.items() if key not in {"id", "based_on"}}
     if "layers" in given:
         given["layers"] = _layers(given["layers"])
+    for length in {"spacing_m", "edge_m"} & given.keys():
+        given[length] = float(given[length])
     if "analyses" in given:
         given["analyses"] = tuple(given["analyses"])
     return given

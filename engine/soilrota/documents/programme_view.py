@@ -259,6 +259,8 @@ def _zone(whole: _Client, zone: Zone) -> ZoneView:
         LAND_USES.get(zone.land_use, zone.land_use),
         POSITIONS.get(zone.landscape_position, zone.landscape_position),
     ]
+    if zone.rows is not None:
+        facts.append(f"rows {number(zone.rows.spacing_cm, client.language)} cm apart with fertiliser in bands")
     own = [problem for problem in client.warnings if _belongs_to(problem, zone, client)]
     return ZoneView(
         letter=whole.letters[(zone.farm, zone.id)],

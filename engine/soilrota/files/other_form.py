@@ -15,7 +15,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Any, Protocol
@@ -161,15 +161,25 @@ def _is_ours(titles: list[str], columns: Mapping[str, Column], form: OtherForm) 
     return not foreign.intersection(titles) and (needed.issubset(titles) or set(titles).issubset(columns))
 
 
-def _wanted(columns: Mapping[str, Column], form: OtherForm) -> dict[str, str]:
-    """Return our column by the heading under which the form has it; a heading that the form uses is not ours."""
-    named = {heading: ours for ours, heading in form.headings.items()}
-    return {**{ours: ours for ours in columns if ours not in form.headings and ours not in named}, **named}
+def _wanted(titles: Collection[str], columns: Mapping[str, Column], form: OtherForm) -> dict[str, str]:
+    """Return our column by the heading that holds it.
+
+    Where the form's heading is not there and ours is, ours holds it, unless the form uses it for another column.
+    """
+    taken = set(form.headings.values())
+    wanted: dict[str, str] = {}
+    for ours in columns:
+        heading = form.headings.get(ours, ours)
+        if heading not in titles and ours in titles and ours not in taken:
+            heading = ours
+        if ours in form.headings or ours not in taken:
+            wanted[heading] = ours
+    return wanted
 
 
 def _form_slots(titles: list[str], columns: Mapping[str, Column], form: OtherForm) -> tuple[Slot, ...]:
     """Return what is read from each column of a table of the form."""
-    wanted = _wanted(columns, form)
+    wanted = _wanted(titles, columns, form)
 
     def slot(title: str) -> Slot:
         ours = wanted.get(title)
@@ -184,7 +194,7 @@ def _form_slots(titles: list[str], columns: Mapping[str, Column], form: OtherFor
 def _form_problems(header: list[Cell], columns: Mapping[str, Column], form: OtherForm, name: str) -> Iterator[Problem]:
     """Yield headings that stand twice, that say the same as another, or that are missing."""
     titles = [unicodedata.normalize("NFC", cell.text).strip() for cell in header]
-    wanted = _wanted(columns, form)
+    wanted = _wanted(titles, columns, form)
     seen: Counter[str] = Counter()
     for title, cell in zip(titles, header, strict=True):
         place = Place(name, cell.line, cell.column, title)

@@ -114,6 +114,28 @@ def test_the_wrong_side_of_the_equator(book: Book) -> None:
     assert "hemisphere" in book.only().mend
 
 
+def test_a_fixed_point_lies_in_its_zone(book: Book) -> None:
+    """Outside it is a warning at the point; its zone must be there, and has one of them."""
+    inside = feature("fixed-point", [145.001, -36.998], "Point", zone="river-flat", name="By the trough")
+    draw(book, FARM, FLAT, HILL, inside)
+    client, problems = book.client()
+    assert [one for one in problems if one.code != "area-differs"] == []
+    assert client is not None
+    assert [zone.fixed_point for zone in client.farms[0].zones] == [(145.001, -36.998), None]
+    draw(book, FARM, FLAT, feature("fixed-point", [145.004, -36.998], "Point", zone="river-flat"))
+    problem = book.only()
+    assert (problem.code, problem.severity, problem.place.line) == ("fixed-point-outside-zone", Severity.WARNING, 4)
+    assert problem.found == (
+        "the fixed point of zone river-flat lies outside it, at longitude 145.004000, latitude -36.998000"
+    )
+    draw(book, FLAT, inside, inside)
+    twice = book.only()
+    assert (twice.code, twice.place.line) == ("drawn-twice", 4)
+    assert twice.found.startswith("the fixed point of home/river-flat stands already at")
+    draw(book, FLAT, feature("fixed-point", [145.001, -36.998], "Point", zone="river-flats"))
+    assert (book.only().code, book.only().mend) == ("unknown-zone", "write river-flat")
+
+
 def test_zones_that_overlap(book: Book) -> None:
     """A hair's breadth is let through; a strip of 1 % is an error at the later zone."""
     draw(book, feature("zone", box(0, 0, 3.001, 4), zone="river-flat"), HILL)

@@ -7,7 +7,7 @@ from itertools import combinations
 
 from soilrota.book.limits import limits
 from soilrota.book.parts import ClientParts, Feature, Located
-from soilrota.geometry.measure import area_ha, covered_share, distance_km, extent_km, overlap_ha
+from soilrota.geometry.measure import area_ha, covered_share, distance_km, extent_km, inside, overlap_ha
 from soilrota.geometry.validity import shape_fault
 from soilrota.model.ground import Outline, Position, Ring
 from soilrota.model.practice import Hemisphere
@@ -26,6 +26,7 @@ def map_rules(parts: ClientParts) -> Iterator[Problem]:
     sound = [feature for feature in parts.features if feature.at("geometry") not in unsound]
     yield from zones_lie_on_their_farm(sound)
     yield from places_lie_near_their_farm(sound)
+    yield from fixed_points_lie_in_their_zone(sound)
     yield from zones_lie_apart(sound)
     yield from areas_agree(parts, sound)
     yield from zones_lie_on_one_ground(parts, sound)
@@ -100,6 +101,18 @@ def places_lie_near_their_farm(features: list[Located[Feature]]) -> Iterator[Pro
             yield error("far-from-farm", feature.at("geometry"), found, "a place on or beside the farm", mend)
 
 
+def fixed_points_lie_in_their_zone(features: list[Located[Feature]]) -> Iterator[Problem]:
+    """The middle of a cluster of cores lies in its zone, where the map draws it."""
+    zones = {(zone.value.farm, zone.value.zone): outline for zone, outline in _surfaces(features, "zone")}
+    for feature in features:
+        value = feature.value
+        zone = zones.get((value.farm, value.zone)) if value.kind == "fixed-point" else None
+        if zone is not None and not inside(value.positions[0][0], zone):
+            found = f"{_name(value)} lies outside it, at {_words(value.positions[0][0])}"
+            mend = "correct its position, or the zone that it names"
+            yield warning("fixed-point-outside-zone", feature.at("geometry"), found, "a point in its zone", mend)
+
+
 def _swapped(feature: Feature, farm: Outline) -> bool:
     """Return whether the feature would lie at its farm with longitude and latitude swapped."""
     positions: Ring = tuple((y, x) for ring in feature.positions for x, y in ring)
@@ -158,8 +171,12 @@ def zones_lie_on_one_ground(parts: ClientParts, features: list[Located[Feature]]
 
 def _name(feature: Feature) -> str:
     """Return what the feature is, in words."""
-    what = f"zone {feature.zone}" if feature.kind == "zone" else f"the {feature.kind} feature of farm {feature.farm}"
-    return f"farm {feature.farm}" if feature.kind == "farm" else what
+    named = {
+        "farm": f"farm {feature.farm}",
+        "zone": f"zone {feature.zone}",
+        "fixed-point": f"the fixed point of zone {feature.zone}",
+    }
+    return named.get(feature.kind, f"the {feature.kind} feature of farm {feature.farm}")
 
 
 def _words(position: Position) -> str:

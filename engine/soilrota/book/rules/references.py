@@ -90,7 +90,7 @@ def ground_of_records_exists(parts: ClientParts) -> Iterator[Problem]:
 def ground_of_map_exists(parts: ClientParts) -> Iterator[Problem]:
     """Every feature of the map names a farm, and a zone of that farm, that exist."""
     for feature in parts.features:
-        zones = (feature.value.zone,) if feature.value.kind == "zone" else ()
+        zones = (feature.value.zone,) if feature.value.kind in {"zone", "fixed-point"} else ()
         farm_place, zone_place = feature.at("properties", "farm"), feature.at("properties", "zone")
         yield from _ground(parts, feature.value.farm, zones, farm_place, zone_place)
 

@@ -74,16 +74,22 @@ def notes_form_names_once(parts: SharedParts) -> Iterator[Problem]:
 
 
 def map_draws_once(parts: ClientParts) -> Iterator[Problem]:
-    """The map draws each farm, each access point and each zone once; several parts are one MultiPolygon."""
-    for kind in ("farm", "zone", "access"):
+    """The map draws each farm, access point, zone and fixed point once; several parts are one MultiPolygon."""
+    for kind in ("farm", "zone", "access", "fixed-point"):
         drawn = [
             (
                 (feature.value.farm, feature.value.zone),
                 "/".join(filter(None, (feature.value.farm, feature.value.zone))),
-                feature.at("properties", kind if kind != "access" else "farm"),
+                feature.at("properties", _NAMED_BY[kind]),
             )
             for feature in parts.features
             if feature.value.kind == kind
         ]
         mend = "take one out, or draw both parts as one MultiPolygon"
-        yield from repeated("drawn-twice", f"the {kind} of" if kind == "access" else f"the {kind}", drawn, mend)
+        points = {"access": "the access of", "fixed-point": "the fixed point of"}
+        mend = "take one out" if kind in points else mend
+        yield from repeated("drawn-twice", points.get(kind, f"the {kind}"), drawn, mend)
+
+
+#: The property that names what a feature stands for.
+_NAMED_BY = {"farm": "farm", "zone": "zone", "access": "farm", "fixed-point": "zone"}
