@@ -38,9 +38,7 @@ def _form(pack: FieldPack, work: list[tuple[PackZone, PackTask]]) -> CustodyView
     laboratory = work[0][1].laboratory
     cold = any(holding_days(task.protocol) is not None for _, task in work)
     return CustodyView(
-        laboratory=laboratory.name
-        if laboratory is not None
-        else "a laboratory that the protocol does not name; write it here",
+        laboratory=laboratory.name if laboratory is not None else "",
         sender=_sender(pack),
         asked=tuple(_asked([task for _, task in work])),
         notes=tuple(_notes([task for _, task in work], laboratory)),

@@ -25,8 +25,8 @@ from soilrota.model.layout import ZoneLayout
 
 _MARGIN = 16.0
 _HATCH = 7.0
-#: Room for the scale bar in the first row of the key [px].
-_BAR_ROOM = 160.0
+#: Room for the words of the scale bar, right of it in the first row of the key [px].
+_BAR_WORDS = 68.0
 #: Points that lie closer together than this on the map are drawn again in a picture of their own [px].
 _TOO_CLOSE = 90.0
 #: Share of the width that this picture takes [-], and the room between the two [px].
@@ -73,7 +73,7 @@ def zone_map(zone: Zone, task: PackTask, farm: Farm, width: float, height: float
     frame = Frame.around(_shown(one), width, land, _MARGIN)
     points = [frame.point(point.position) for point in task.layout.points]
     close = len(points) > 1 and spread(points) < _TOO_CLOSE
-    key, key_height = map_key(task.layout, task, width, width if close else _BAR_ROOM)
+    key, key_height = map_key(task.layout, task, width, width if close else width / 5 + _BAR_WORDS)
     parts, bottom = _two_pictures(one, width, land) if close else _one_picture(one, frame)
     parts.append(f'<g transform="translate(0 {bottom:.1f})">{"".join(key)}</g>')
     return Drawn(picture(width, bottom + key_height, _alternative(one), parts), bottom + key_height)

@@ -93,6 +93,7 @@ def zone_page(pack: FieldPack, zone: PackZone, task: PackTask) -> tuple[ZonePage
         beside=fit.beside,
         below=fit.below,
         columns=columns if fit.lists_points else (),
+        more_points=_more_points(rest, is_listed=fit.lists_points),
         more=point_columns(rest if fit.lists_points else (*points, *rest), task, language),
         feel=FEEL,
         moisture=words.moisture,
@@ -106,6 +107,13 @@ def point_columns(points: tuple[CorePoint, ...], task: PackTask, language: str) 
     rows = [_point_row(point, task, language) for point in points]
     each = ceil(len(rows) / POINT_COLUMNS)
     return tuple(tuple(rows[start : start + each]) for start in range(0, len(rows), each)) if rows else ()
+
+
+def _more_points(rest: tuple[CorePoint, ...], *, is_listed: bool) -> str:
+    """Return which points stand on a page of their own; empty where none do."""
+    if not is_listed:
+        return "where the points lie"
+    return f"points {rest[0].number} to {rest[-1].number}" if rest else ""
 
 
 def _point_lines(columns: tuple[PointColumn, ...]) -> int:
