@@ -17,6 +17,8 @@ from tests.acceptance.small_book import CLIENTS, edit, last_run, night, outcomes
 ALL_MADE = dict.fromkeys(CLIENTS, "made")
 ALL_UNCHANGED = dict.fromkeys(CLIENTS, "unchanged")
 CALENDAR = ("field_calendar.csv", "field_calendar.pdf")
+#: What a client's folder holds: the visit of each small client is in the coming weeks.
+PAPERS = ("field_pack-home-1.pdf", "labels-home-1.pdf", "programme.pdf")
 QUIET = """
 import sys
 from soilrota.cli import main
@@ -39,8 +41,12 @@ def test_first_night_second_night_and_a_new_output_folder(book: Path, out: Path)
     assert done.returncode == 0, done.stderr
     assert outcomes(out) == ALL_MADE
     assert "3 clients: 3 made" in done.stdout
-    assert sorted(tree(out)) == [*(f"clients/{client}/programme.pdf" for client in CLIENTS), *CALENDAR, "season.csv"]
-    assert all((out / "clients" / client / "programme.pdf").read_bytes()[:5] == b"%PDF-" for client in CLIENTS)
+    assert sorted(tree(out)) == [
+        *(f"clients/{client}/{paper}" for client in CLIENTS for paper in PAPERS),
+        *CALENDAR,
+        "season.csv",
+    ]
+    assert all(path.read_bytes()[:5] == b"%PDF-" for path in out.rglob("*.pdf"))
     made, times = tree(out), _times(out)
     for day in ("2027-02-15", "2027-02-16"):
         assert night(book, out, as_of=day).returncode == 0
@@ -113,7 +119,7 @@ def test_one_change_makes_one_programme(book: Path, out: Path) -> None:
     assert outcomes(out) == {"alder-farm": "made", "birch-farm": "made", "cedar-farm": "unchanged"}
     after = tree(out)
     assert {name for name in after if after[name] != before[name]} == {
-        "clients/alder-farm/programme.pdf",
+        *(f"clients/alder-farm/{paper}" for paper in PAPERS),
         *CALENDAR,
         "season.csv",
     }

@@ -133,13 +133,14 @@ def _spots(free: shapely.Polygon, count: int, pattern: Pattern) -> list[tuple[fl
     if pattern is Pattern.CLUSTER:
         middle = free.representative_point()
         angles = [index * 2.39996 for index in range(count)]
-        return [
+        spots = [
             (
                 middle.x + 5 * math.sqrt((i + 1) / count) * math.cos(a),
                 middle.y + 5 * math.sqrt((i + 1) / count) * math.sin(a),
             )
             for i, a in enumerate(angles)
         ]
+        return sorted(spots, key=lambda spot: math.atan2(spot[1] - middle.y, spot[0] - middle.x))
     if pattern is Pattern.STRATA:
         side = math.sqrt(free.area / count)
         while True:

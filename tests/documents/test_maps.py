@@ -44,3 +44,15 @@ def test_letters_go_on_after_z() -> None:
     letters = zone_letters(60)
     assert letters[25:28] == ("Z", "AA", "AB")
     assert len(set(letters)) == 60
+
+
+def test_a_visit_shows_its_zones_and_their_order() -> None:
+    """Each zone of the visit has its turn; the alternative names them in order; others are drawn without."""
+    farm = example("brolga-plains").farms[0]
+    route = [farm.zones[2].id, farm.zones[0].id]
+    drawn = farm_map(farm, route)
+    root = ElementTree.fromstring(drawn)
+    words = [element.text for element in root.iter("{http://www.w3.org/2000/svg}text")]
+    assert words.count("1") == words.count("2") == 1
+    assert "3" not in words
+    assert "Zones of this visit in their order: C Sandhill, A Paddock one." in drawn

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from soilrota.documents.dates import counted, joined
 from soilrota.documents.pack_views import CustodyRow, CustodyView, LabelledLine
-from soilrota.documents.pack_words import holding_days, short_lived
+from soilrota.documents.pack_words import holding_days, short_lived, shortened
 from soilrota.documents.protocols import depth_words
 from soilrota.documents.words import WEEKDAYS
 from soilrota.model.field_pack import FieldPack, PackTask, PackZone
@@ -19,7 +19,8 @@ from soilrota.quantities import analysis_name
 
 #: Lines for handing over: crew to carrier, carrier to laboratory, and two to spare.
 _HAND_OVERS = 4
-_LONGEST_LIST = 6
+#: Letters of a name beside its bag; the first page has it in full [-].
+_LONGEST_ZONE = 44
 
 
 def custody_views(pack: FieldPack) -> tuple[CustodyView, ...]:
@@ -37,16 +38,14 @@ def _form(pack: FieldPack, work: list[tuple[PackZone, PackTask]]) -> CustodyView
     laboratory = work[0][1].laboratory
     cold = any(holding_days(task.protocol) is not None for _, task in work)
     return CustodyView(
-        laboratory=laboratory.name
-        if laboratory is not None
-        else "a laboratory that the protocol does not name; write it here",
+        laboratory=laboratory.name if laboratory is not None else "",
         sender=_sender(pack),
         asked=tuple(_asked([task for _, task in work])),
         notes=tuple(_notes([task for _, task in work], laboratory)),
         rows=tuple(
             CustodyRow(
                 bag=bag.id,
-                zone=f"{zone.letter} {zone.zone.name}",
+                zone=f"{zone.letter} {shortened(zone.zone.name, _LONGEST_ZONE)}",
                 depth=depth_words(bag.top_cm, bag.bottom_cm, pack.client.language),
             )
             for zone, task in work
@@ -70,9 +69,8 @@ def _asked(tasks: list[PackTask]) -> Iterator[LabelledLine]:
     protocols = {task.protocol.id: task.protocol for task in tasks}
     for protocol in protocols.values():
         bags = [bag.id for task in tasks if task.protocol.id == protocol.id for bag in task.bags]
-        which = joined(bags) if len(bags) <= _LONGEST_LIST else f"{len(bags)} bags, {bags[0]} to {bags[-1]}"
         names = joined([analysis_name(code) for code in protocol.analyses])
-        yield LabelledLine(f"{protocol.name} ({which})" if len(protocols) > 1 else protocol.name, names)
+        yield LabelledLine(f"{protocol.name} ({joined(bags)})" if len(protocols) > 1 else protocol.name, names)
 
 
 def _notes(tasks: list[PackTask], laboratory: Laboratory | None) -> Iterator[str]:

@@ -13,7 +13,7 @@ _WIDE, _HIGH = 0.58, 0.74
 _GAP = 2.5
 #: Directions in which a word may stand of its mark, the best first.
 _SIDES = ((1, -1), (-1, -1), (1, 1), (-1, 1), (0, -1), (0, 1), (1, 0), (-1, 0))
-_STEPS = (0.0, 5.0, 10.0)
+_STEPS = (0.0, 5.0)
 
 
 @dataclass(frozen=True, slots=True)

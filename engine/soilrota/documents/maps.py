@@ -129,7 +129,8 @@ def _label(letter: str, name: str, outline: Outline, frame: Frame, *, visited: b
     yield text(x, y, letter, 11.5, text_anchor="middle", font_weight="bold", fill=PAPER)
     words = clip_words(name, width - 10, 10)
     if words == name:
-        yield text(x, y + 18, name, 10, text_anchor="middle", stroke=SEASON, stroke_width=2)
+        halo = SEASON if visited else PAPER
+        yield text(x, y + 18, name, 10, text_anchor="middle", stroke=halo, stroke_width=2)
         yield text(x, y + 18, name, 10, text_anchor="middle")
 
 

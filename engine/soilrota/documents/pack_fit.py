@@ -24,6 +24,8 @@ _BOXES = 45.0
 _LEAST_TO_WRITE, _MOST_TO_WRITE = 16.0, 90.0
 _LINE, _AFTER = 4.85, 0.9
 _MAP_ROOM = 4.0
+#: A map lower than this is of no use in the rain; the table of points makes room for it [mm].
+LEAST_MAP = 52.0
 #: Grounds stay on the page while the zone is drawn at this share of the size it would have without them [-].
 _WORTH = 0.8
 #: What margins and key take of a map [px].
@@ -84,6 +86,7 @@ class PageFit:
         beside: sentences beside the map; empty where it takes the whole width.
         below: sentences over the whole width, under the points.
         elsewhere: grounds without room on this page.
+        lists_points: whether the page has room for its table of points; where not, it goes to the next page.
     """
 
     map_width: float
@@ -91,12 +94,15 @@ class PageFit:
     beside: tuple[str, ...]
     below: tuple[str, ...]
     elsewhere: tuple[str, ...] = ()
+    lists_points: bool = True
 
 
 def fit_page(parts: PageParts) -> PageFit:
     """Return how a page with a map is filled."""
     words = parts.words
     room = _room(parts)
+    if parts.point_lines and _best(room, words.walk, words.last, parts.land).map_height < LEAST_MAP * PX_A_MM:
+        return replace(fit_page(replace(parts, point_lines=0)), lists_points=False)
     with_why = _best(room, (*words.walk, *words.why), words.last, parts.land)
     without = _best(room, words.walk, words.last, parts.land)
     if _scale(with_why, parts.land) >= _WORTH * _scale(without, parts.land):

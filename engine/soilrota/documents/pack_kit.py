@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from soilrota.documents.dates import counted, joined, number
 from soilrota.documents.pack_views import KitLine
-from soilrota.documents.pack_words import BAG_KG, holding_days, is_deep_layer
+from soilrota.documents.pack_words import BAG_KG, holding_days, inside, is_deep_layer
 from soilrota.model.field_pack import FieldPack, PackTask
 from soilrota.quantities import analysis_name, split_code
 
@@ -41,7 +41,7 @@ def _corers(tasks: list[PackTask], pack: FieldPack) -> Iterator[KitLine]:
         with_deep = [task.layers for task in tasks if any(is_deep_layer(layer) for layer in task.layers)]
         marks = {layer.bottom_cm for some in with_deep for layer in some}
         yield KitLine(f"Deep corer, to {_depths({max(deep)}, pack)}", f"marks at {_depths(marks, pack)}; spare tip")
-        yield KitLine("Answer of the local service that locates buried services, printed", "and paint or flags")
+        yield KitLine("Plan of buried services", "the local locating service's answer, printed; paint or flags")
         yield KitLine("Gloves, ear and eye protection for the deep corer or rig", "as its instructions say")
     if len({(layer.top_cm, layer.bottom_cm) for layer in layers}) > 1 or deep:
         yield KitLine("Tray and ruler", "to lay cores out and cut layers apart")
@@ -56,7 +56,7 @@ def _soil(tasks: list[PackTask], pack: FieldPack) -> Iterator[KitLine]:
     most = max((len(task.layers) for task in tasks), default=0)
     asked = dict.fromkeys(code for task in tasks for code in task.protocol.analyses if split_code(code)[0] in TRACE)
     clean = (
-        f"not galvanised, not brass, no rust: {joined([analysis_name(code) for code in asked])} "
+        f"not galvanised, not brass, no rust: {joined([inside(analysis_name(code)) for code in asked])} "
         f"{'is' if len(asked) == 1 else 'are'} asked for"
         if asked
         else ""
@@ -87,7 +87,7 @@ def _bags(tasks: list[PackTask]) -> Iterator[KitLine]:
 def _always(pack: FieldPack) -> Iterator[KitLine]:
     """Yield what every visit needs."""
     points = " with the points of this visit" if any(task.layout for zone in pack.zones for task in zone.tasks) else ""
-    yield KitLine(f"Phone or receiver{points}", "charged, spare battery, map kept for places without signal")
+    yield KitLine(f"Phone or receiver{points}", "charged, spare battery, maps kept for no signal")
     yield KitLine("This pack, clipboard with a rain cover", "printed")
     yield KitLine("Disinfectant or detergent, water, boot brush", "to arrive clean and leave clean")
     yield KitLine("First-aid kit, water, hat, sun cream, rain gear", "high-visibility clothing near machines")

@@ -15,7 +15,7 @@ from soilrota.documents.layout_sentences import metres_words
 from soilrota.documents.map_frame import Frame, Point, north_mark, positions_of, scale_bar, slanting_lines
 from soilrota.documents.maps import avoided_mark
 from soilrota.documents.pack_map_key import KEY_ROW, map_key
-from soilrota.documents.pack_points import BIG, SMALL, draw_points, draw_words, spread
+from soilrota.documents.pack_points import BIG, SMALL, claim_points, draw_points, draw_words, spread
 from soilrota.documents.svg import CLOSED, INK, MUTED, PAPER, SEASON, circle, path, picture, polyline, rectangle
 from soilrota.documents.words import AVOIDED
 from soilrota.model.client import Farm, Zone
@@ -25,12 +25,13 @@ from soilrota.model.layout import ZoneLayout
 
 _MARGIN = 16.0
 _HATCH = 7.0
-#: Room for the scale bar in the first row of the key [px].
-_BAR_ROOM = 160.0
+#: Room for the words of the scale bar, right of it in the first row of the key [px].
+_BAR_WORDS = 68.0
 #: Points that lie closer together than this on the map are drawn again in a picture of their own [px].
 _TOO_CLOSE = 90.0
 #: Share of the width that this picture takes [-], and the room between the two [px].
-_CLOSE_SHARE, _BETWEEN = 0.56, 8.0
+CLOSE_SHARE = 0.56
+_BETWEEN = 8.0
 #: A way in farther from the zone than this share of the zone's size is pointed at from the edge of the map [-].
 _NEAR = 0.15
 
@@ -72,7 +73,7 @@ def zone_map(zone: Zone, task: PackTask, farm: Farm, width: float, height: float
     frame = Frame.around(_shown(one), width, land, _MARGIN)
     points = [frame.point(point.position) for point in task.layout.points]
     close = len(points) > 1 and spread(points) < _TOO_CLOSE
-    key, key_height = map_key(task.layout, task, width, width if close else _BAR_ROOM)
+    key, key_height = map_key(task.layout, task, width, width if close else width / 5 + _BAR_WORDS)
     parts, bottom = _two_pictures(one, width, land) if close else _one_picture(one, frame)
     parts.append(f'<g transform="translate(0 {bottom:.1f})">{"".join(key)}</g>')
     return Drawn(picture(width, bottom + key_height, _alternative(one), parts), bottom + key_height)
@@ -96,8 +97,9 @@ def _one_picture(one: _Zone, frame: Frame) -> tuple[list[str], float]:
     """Return the map with its points, and how high it is [px]."""
     corner = _free_corner(one, frame)
     places = Places(Box(2, 2, frame.width - 2, frame.height - 2), [corner])
-    parts = [*_ground(one, frame), *_north_in(corner), *draw_points(one.layout, one.task, frame, places)]
-    parts += _way_in(one, frame, places)
+    _claim(one, frame, places)
+    parts = [*_ground(one, frame), *_north_in(corner), *_way_in(one, frame, places)]
+    parts += draw_points(one.layout, one.task, frame, places)
     parts += _names(one, frame, places)
     parts += scale_bar(frame, 4, frame.height + KEY_ROW / 2, BIG)
     return parts, frame.height
@@ -105,7 +107,7 @@ def _one_picture(one: _Zone, frame: Frame) -> tuple[list[str], float]:
 
 def _two_pictures(one: _Zone, width: float, height: float) -> tuple[list[str], float]:
     """Return a map of the zone with the spot of its cores, the spot drawn large beside it, and their height [px]."""
-    side = min(width * _CLOSE_SHARE, height)
+    side = min(width * CLOSE_SHARE, height)
     overview = Frame.around(_shown(one), width - side - _BETWEEN, height, _MARGIN)
     spot_positions = [point.position for point in one.layout.points]
     spot = Frame.around(spot_positions, side, height, 2.5 * _MARGIN)
@@ -125,10 +127,20 @@ def _two_pictures(one: _Zone, width: float, height: float) -> tuple[list[str], f
     parts += _way_in(one, overview, whole)
     parts += _names(one, overview, whole)
     parts += [rectangle(left, 1, side - 1, bottom - 2, fill=SEASON, stroke=INK, stroke_width=1)]
+    claim_points(one.layout, spot, places)
     parts += draw_points(one.layout, one.task, spot, places)
     parts += scale_bar(replace(overview, width=width / 2), 4, bottom + KEY_ROW / 2, BIG)
     parts += scale_bar(replace(spot, width=width / 2), left, bottom + KEY_ROW / 2, BIG)
     return parts, bottom
+
+
+def _claim(one: _Zone, frame: Frame, places: Places) -> None:
+    """Take the room of the marks, and keep words clear of the walk, the zone's edge and the way in."""
+    claim_points(one.layout, frame, places)
+    for ring in frame.rings(one.outline):
+        places.keep_clear(ring)
+    if one.farm.access is not None and one.layout.points:
+        places.keep_clear([frame.point(one.layout.points[0].position), frame.point(one.farm.access)])
 
 
 def _free_corner(one: _Zone, frame: Frame) -> Box:

@@ -19,6 +19,8 @@ MARK = 4.0
 _ARROW_EVERY = 70.0
 _BASE = 0.74
 _START = "start"
+#: Where numbers have no room beside all marks, those of every fifth point are written.
+_EVERY = 5
 
 
 def point_mark(x: float, y: float, *, deep: bool, in_row: bool) -> str:
@@ -36,19 +38,23 @@ def draw_points(layout: ZoneLayout, task: PackTask, frame: Frame, places: Places
         layout: the points and the walk.
         task: what is sampled; says which points are deep.
         frame: where positions stand.
-        places: the room for words; what is drawn is taken from it.
+        places: the room for words, with the marks claimed; numbers are taken from it.
     """
     walk = [frame.point(position) for position in layout.walk]
     marks = [(point, frame.point(point.position)) for point in layout.points]
-    places.keep_clear(walk)
-    places.taken += [around(at, MARK + 1) for _, at in marks]
     yield path(polyline(walk), fill="none", stroke=INK, stroke_width=0.9)
     yield from _arrows(walk)
     for point, at in marks:
         yield point_mark(*at, deep=is_deep_point(point.layers, task), in_row=point.in_row)
     if marks:
         yield circle(*marks[0][1], MARK + 3.5, fill="none", stroke=INK, stroke_width=1.4)
-    yield from _numbers(marks, places, _number_size(marks, places))
+    yield from _numbers(marks, places)
+
+
+def claim_points(layout: ZoneLayout, frame: Frame, places: Places) -> None:
+    """Take the room of a layout's marks, and keep words clear of its walk, before any word is placed."""
+    places.keep_clear(frame.point(position) for position in layout.walk)
+    places.taken += [around(frame.point(point.position), MARK + 1) for point in layout.points]
 
 
 def draw_words(words: str, at: Point, radius: float, places: Places, size: float = BIG, **more: str) -> Iterator[str]:
@@ -65,27 +71,29 @@ def _words_in(box: Box, words: str, size: float, **more: str) -> Iterator[str]:
     yield text(x, y, words, size, text_anchor="middle", **more)
 
 
-def _number_size(marks: list[tuple[CorePoint, Point]], places: Places) -> float:
-    """Return the size at which all numbers find room, or else the small one [px]."""
-    trial = Places(places.room, list(places.taken), list(places.lines))
-    fits = all(trial.place(at, MARK, _number(point), BIG) is not None for point, at in marks)
-    return BIG if fits else SMALL
-
-
 def _number(point: CorePoint) -> str:
     """Return the words beside a point."""
     return f"{point.number} {_START}" if point.number == 1 else str(point.number)
 
 
-def _numbers(marks: list[tuple[CorePoint, Point]], places: Places, size: float) -> Iterator[str]:
-    """Yield the numbers: first the start, the last and every fifth, so that these stand even where room is short."""
+def _numbers(marks: list[tuple[CorePoint, Point]], places: Places) -> Iterator[str]:
+    """Yield the numbers, large or else small, each right beside its mark; or else of every fifth point alone."""
     last = marks[-1][0].number if marks else 0
-    first = [one for one in marks if one[0].number in {1, last} or one[0].number % 5 == 0]
-    rest = [one for one in marks if one not in first]
-    for point, at in (*first, *rest):
-        yield from draw_words(
-            _number(point), at, MARK + (3 if point.number == 1 else 0), places, size, font_weight="bold"
-        )
+    some = [one for one in marks if one[0].number in {1, last} or one[0].number % _EVERY == 0]
+    for chosen, size in ((marks, BIG), (marks, SMALL), (some, BIG), (some, SMALL)):
+        trial = Places(places.room, list(places.taken), places.lines)
+        boxes = [trial.place(at, _radius(point), _number(point), size) for point, at in chosen]
+        if all(box is not None for box in boxes):
+            break
+    places.taken += [box for box in boxes if box is not None]
+    for (point, _), box in zip(chosen, boxes, strict=True):
+        if box is not None:
+            yield from _words_in(box, _number(point), size, font_weight="bold")
+
+
+def _radius(point: CorePoint) -> float:
+    """Return half the width of a point's mark, with the ring of the first [px]."""
+    return MARK + (3 if point.number == 1 else 0)
 
 
 def _arrows(walk: list[Point]) -> Iterator[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from itertools import chain
 
@@ -12,11 +13,15 @@ from soilrota.documents.maps import farm_map
 from soilrota.documents.pack_cautions import CLOSING, cautions_for_visit
 from soilrota.documents.pack_kit import kit_for
 from soilrota.documents.pack_views import FieldPackView, LabelledLine, RouteRow, WhyView
-from soilrota.documents.pack_words import cores_words, degrees, weekday_day
+from soilrota.documents.pack_words import cores_words, degrees, shortened, weekday_day
 from soilrota.documents.visits_view import time_words
 from soilrota.documents.zone_page import zone_anchor, zone_page
 from soilrota.model.field_pack import FieldPack, PackTask, PackZone
 from soilrota.model.ground import Position
+
+_NO_LABORATORY = "a laboratory not named yet"
+#: Letters of names in the table of the route [-].
+_LONGEST_ZONE, _LONGEST_PROTOCOL = 90, 70
 
 
 def pack_view(pack: FieldPack) -> FieldPackView:
@@ -58,11 +63,8 @@ def _facts(pack: FieldPack) -> Iterator[LabelledLine]:
     if people:
         yield LabelledLine("On the farm", "; ".join(people))
     tasks = [task for zone in pack.zones for task in zone.tasks]
-    laboratories = list(dict.fromkeys(task.laboratory.name for task in tasks if task.laboratory is not None))
-    bags = counted(sum(len(task.bags) for task in tasks), "bag")
-    yield LabelledLine(
-        "Bags", f"{bags} to {joined(laboratories)}" if laboratories else f"{bags}; no laboratory is named"
-    )
+    names = [task.laboratory.name if task.laboratory else _NO_LABORATORY for task in tasks for _ in task.bags]
+    yield LabelledLine("Bags", joined([f"{counted(bags, 'bag')} to {name}" for name, bags in Counter(names).items()]))
 
 
 def _way_in(access: Position | None) -> str:
@@ -79,8 +81,8 @@ def _route_row(pack: FieldPack, zone: PackZone, task: PackTask) -> RouteRow:
     return RouteRow(
         anchor=zone_anchor(zone, task),
         letter=zone.letter,
-        zone=f"{zone.zone.name}, {number(zone.zone.area_ha, language)} ha",
-        protocol=task.protocol.name,
+        zone=f"{shortened(zone.zone.name, _LONGEST_ZONE)}, {number(zone.zone.area_ha, language)} ha",
+        protocol=shortened(task.protocol.name, _LONGEST_PROTOCOL),
         cores=cores_words(task.layers, language),
         bags=str(len(task.bags)),
         walk=metres_words(task.layout.walk_m) if task.layout is not None and task.layout.points else "–",

@@ -89,6 +89,7 @@ class ZonePage:
         below: sentences over the whole width.
         columns: points in columns.
         more: columns of the points that go on to a page of their own; mostly empty.
+        more_points: which points these are, in words; empty without them.
         feel: classes of moisture by feel.
         moisture: what is wanted and known of it.
         room_to_write: height of the box for deviations, as a length of the style.
@@ -106,6 +107,7 @@ class ZonePage:
     below: tuple[str, ...]
     columns: tuple[PointColumn, ...]
     more: tuple[PointColumn, ...]
+    more_points: str
     feel: tuple[FeelClass, ...]
     moisture: tuple[str, ...]
     room_to_write: str
@@ -133,7 +135,7 @@ class CustodyView:
     """One custody form: all bags that go to one laboratory.
 
     Attributes:
-        laboratory: its name, or that none is named.
+        laboratory: its name; empty where none is named.
         sender: practice, farm and who took the samples.
         asked: what is asked for, a line a protocol.
         notes: how to keep and send the bags.

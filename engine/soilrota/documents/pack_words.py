@@ -78,6 +78,15 @@ def degrees(value: float) -> str:
     return f"{value:.6f}"
 
 
+def shortened(name: str, most: int) -> str:
+    """Return a name of at most so many letters, cut with an ellipsis where it must be.
+
+    >>> shortened("Paddock one", 20), shortened("Paddock one", 8)
+    ('Paddock one', 'Paddock…')
+    """
+    return name if len(name) <= most else f"{name[: most - 1].rstrip()}…"
+
+
 def is_deep_layer(layer: Layer) -> bool:
     """Return whether a layer ends below the depth of a topsoil corer."""
     return layer.bottom_cm > DEEP_CM
@@ -139,17 +148,22 @@ def walk_sentences(layout: ZoneLayout, task: PackTask, language: str) -> Iterato
         else ""
     )
     yield f"{to_first}{apart}The walk is {metres_words(layout.walk_m)}."
-    deep = [one for one in layout.points if is_deep_point(one.layers, task)]
-    if deep and len(deep) < len(layout.points):
-        yield (
-            f"Squares ({counted(len(deep), 'point')}): take {point_depth(deep[0].layers, language)} cm, each layer "
-            "into its own bucket. Circles: the top layer only."
-        )
-    elif deep:
-        yield f"At every point take {point_depth(deep[0].layers, language)} cm, each layer into its own bucket."
+    yield from _depth_sentences(layout, task, language)
     if any(point.in_row for point in layout.points):
         yield "Hollow marks: core in the row, on the band. Filled marks: between the rows."
     yield "On dung, a urine patch or a stone, step 1 m aside (house rule); leave no point out."
+
+
+def _depth_sentences(layout: ZoneLayout, task: PackTask, language: str) -> Iterator[str]:
+    """Yield what is taken at squares and circles; nothing where every point is the same single layer."""
+    deep = [one for one in layout.points if is_deep_point(one.layers, task)]
+    depths = {point_depth(one.layers, language) for one in deep}
+    what = f"take {depths.pop()} cm" if len(depths) == 1 else "take what the table says"
+    if deep and len(deep) < len(layout.points):
+        squares = f"Squares ({counted(len(deep), 'point')}): {what}, each layer into its own bucket."
+        yield f"{squares} Circles: the top layer only."
+    elif deep:
+        yield f"At every point {what}, each layer into its own bucket."
 
 
 def no_map_sentences(task: PackTask, zone: Zone, language: str) -> Iterator[str]:
@@ -206,15 +220,15 @@ def count_sentence(count: CoreCount) -> str:
         more = ""
     return (
         f"{counted(count.planned, 'core')} {'gives' if count.planned == 1 else 'give'} the zone's mean of "
-        f"{_inside(analysis_name(count.spread.analyte))} to ±{reached}% ({count.wanted.confidence:.0%} sure), and two "
+        f"{inside(analysis_name(count.spread.analyte))} to ±{reached}% ({count.wanted.confidence:.0%} sure), and two "
         f"samplings must differ by {change}% to tell a change from chance{more}."
     )
 
 
-def _inside(name: str) -> str:
+def inside(name: str) -> str:
     """Return the name of an analyte as it stands inside a sentence.
 
-    >>> _inside("Phosphorus"), _inside("pH"), _inside("pH (CaCl2)")
+    >>> inside("Phosphorus"), inside("pH"), inside("pH (CaCl2)")
     ('phosphorus', 'pH', 'pH (CaCl2)')
     """
     return name[0].lower() + name[1:]

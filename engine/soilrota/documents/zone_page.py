@@ -17,7 +17,7 @@ from soilrota.documents.pack_fit import (
     fit_without_map,
     room_to_write,
 )
-from soilrota.documents.pack_map import zone_map
+from soilrota.documents.pack_map import CLOSE_SHARE, zone_map
 from soilrota.documents.pack_views import LayerRow, PointColumn, PointRow, ZonePage
 from soilrota.documents.pack_words import (
     FEEL,
@@ -29,13 +29,14 @@ from soilrota.documents.pack_words import (
     moisture_sentences,
     no_map_sentences,
     point_depth,
+    shortened,
     walk_sentences,
 )
 from soilrota.documents.protocols import layer_words
 from soilrota.documents.words import LAND_USES, POSITIONS
 from soilrota.model.client import Zone
 from soilrota.model.field_pack import FieldPack, PackTask, PackZone
-from soilrota.model.layout import CorePoint, ZoneLayout
+from soilrota.model.layout import CorePoint, Pattern, ZoneLayout
 
 _BEFORE_DEEP = ("Buried services located and marked", "Farmer asked for private pipes and cables")
 _CLEAN = (
@@ -43,7 +44,7 @@ _CLEAN = (
     "kilogram goes into its bag."
 )
 _NOTHING = "No cores here as the zone is drawn now. Take none, and tell the office."
-_LONGEST_NAME = 110
+_LONGEST_ZONE, _LONGEST_PROTOCOL = 60, 45
 #: Depths longer than this take two lines in the table of points [-].
 _LONGEST_DEPTH = 6
 
@@ -64,20 +65,24 @@ def zone_page(pack: FieldPack, zone: PackZone, task: PackTask) -> tuple[ZonePage
     language = pack.client.language
     layout = task.layout
     facts = _facts(zone.zone, language)
-    head = f"{zone.letter} {_short(zone.zone.name)} {_short(task.protocol.name)}"
+    head = (
+        f"{zone.letter} {shortened(zone.zone.name, _LONGEST_ZONE)} {shortened(task.protocol.name, _LONGEST_PROTOCOL)}"
+    )
     before = _BEFORE_DEEP if any(is_deep_layer(layer) for layer in task.layers) else ()
     words = _words(pack, zone.zone, task)
-    points = layout.points[:MOST_POINTS] if layout is not None else ()
+    all_points = layout.points if layout is not None else ()
+    points, rest = all_points[:MOST_POINTS], all_points[MOST_POINTS:]
     columns = point_columns(points, task, language)
-    parts = PageParts(head, facts, len(task.layers), int(bool(before)), _point_lines(columns), words, _land(zone.zone))
+    lines, land = _point_lines(columns), _land(zone.zone, layout)
+    parts = PageParts(head, facts, len(task.layers), int(bool(before)), lines, words, land)
     is_drawn = layout is not None and zone.zone.outline is not None
     fit = fit_page(parts) if is_drawn else fit_without_map(parts)
     drawn = zone_map(zone.zone, task, pack.farm, fit.map_width, fit.map_height)
     page = ZonePage(
         anchor=zone_anchor(zone, task),
         letter=zone.letter,
-        zone=_short(zone.zone.name),
-        protocol=_short(task.protocol.name),
+        zone=shortened(zone.zone.name, _LONGEST_ZONE),
+        protocol=shortened(task.protocol.name, _LONGEST_PROTOCOL),
         facts=facts,
         layers=tuple(
             LayerRow(bag.id, layer_words(layer, language), counted(layer.cores, "core"))
@@ -87,8 +92,9 @@ def zone_page(pack: FieldPack, zone: PackZone, task: PackTask) -> tuple[ZonePage
         map=drawn.svg,
         beside=fit.beside,
         below=fit.below,
-        columns=columns,
-        more=point_columns(layout.points[MOST_POINTS:], task, language) if layout is not None else (),
+        columns=columns if fit.lists_points else (),
+        more_points=_more_points(rest, is_listed=fit.lists_points),
+        more=point_columns(rest if fit.lists_points else (*points, *rest), task, language),
         feel=FEEL,
         moisture=words.moisture,
         room_to_write=room_to_write(fit, drawn.height),
@@ -101,6 +107,13 @@ def point_columns(points: tuple[CorePoint, ...], task: PackTask, language: str) 
     rows = [_point_row(point, task, language) for point in points]
     each = ceil(len(rows) / POINT_COLUMNS)
     return tuple(tuple(rows[start : start + each]) for start in range(0, len(rows), each)) if rows else ()
+
+
+def _more_points(rest: tuple[CorePoint, ...], *, is_listed: bool) -> str:
+    """Return which points stand on a page of their own; empty where none do."""
+    if not is_listed:
+        return "where the points lie"
+    return f"points {rest[0].number} to {rest[-1].number}" if rest else ""
 
 
 def _point_lines(columns: tuple[PointColumn, ...]) -> int:
@@ -124,13 +137,11 @@ def _point_row(point: CorePoint, task: PackTask, language: str) -> PointRow:
 def _words(pack: FieldPack, zone: Zone, task: PackTask) -> Words:
     """Return the sentences of a page."""
     language, layout = pack.client.language, task.layout
+    walk = tuple(_walk(zone, task, layout, language))
+    if layout is not None and not layout.points:
+        return Words(walk, layout_sentences(layout), (), ())
     moisture = tuple(moisture_sentences(task.protocol, task.moisture, pack.day, language))
-    return Words(
-        walk=tuple(_walk(zone, task, layout, language)),
-        why=tuple(_why(task, layout)),
-        moisture=moisture,
-        last=(_CLEAN,),
-    )
+    return Words(walk, tuple(_why(task, layout)), moisture, (_CLEAN,))
 
 
 def _walk(zone: Zone, task: PackTask, layout: ZoneLayout | None, language: str) -> Iterator[str]:
@@ -163,13 +174,9 @@ def _facts(zone: Zone, language: str) -> str:
     return " · ".join(facts)
 
 
-def _land(zone: Zone) -> tuple[float, float]:
-    """Return how wide and high a zone is on the ground [m]; nothing where it is not drawn."""
-    if zone.outline is None:
+def _land(zone: Zone, layout: ZoneLayout | None) -> tuple[float, float]:
+    """Return how wide and high the land of a map is [m]; wider where a cluster is drawn beside it, 0 without a map."""
+    if zone.outline is None or layout is None:
         return 0.0, 0.0
-    return land_size(zone.outline)
-
-
-def _short(name: str) -> str:
-    """Return a name that fits a heading of two lines; the first page has it in full."""
-    return name if len(name) <= _LONGEST_NAME else f"{name[: _LONGEST_NAME - 1].rstrip()}…"
+    width, height = land_size(zone.outline)
+    return (width / (1 - CLOSE_SHARE) if layout.pattern is Pattern.CLUSTER else width), height

@@ -1,0 +1,64 @@
+"""How a zone's page is filled."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from soilrota.documents.pack_fit import (
+    LEAST_MAP,
+    PAGE_WIDTH,
+    PX_A_MM,
+    PageParts,
+    Words,
+    fit_page,
+    fit_without_map,
+    room_to_write,
+)
+
+SENTENCE = "Twenty words that say something of this zone and fill a line or so of the page over its whole width."
+WORDS = Words((SENTENCE,) * 3, (SENTENCE,) * 2, (SENTENCE,) * 2, (SENTENCE,))
+PARTS = PageParts("A Paddock one Topsoil", "14 ha · clay", 1, 0, 9, WORDS, (300.0, 300.0))
+
+
+def test_a_square_zone_has_words_beside_its_map() -> None:
+    """Every sentence stands once; the map is under its words' width."""
+    fit = fit_page(PARTS)
+    assert fit.beside
+    assert (*fit.beside, *fit.below) == (*WORDS.walk, *WORDS.why, *WORDS.last)
+    assert fit.elsewhere == ()
+    assert fit.lists_points
+
+
+def test_a_long_zone_takes_the_whole_width() -> None:
+    """A wide, low zone would be small beside words."""
+    fit = fit_page(replace(PARTS, land=(900.0, 200.0)))
+    assert fit.beside == ()
+    assert fit.map_width == PAGE_WIDTH * PX_A_MM
+
+
+def test_grounds_go_elsewhere_before_the_map_shrinks() -> None:
+    """Many grounds on a full page stand in the back; how to walk stays."""
+    words = replace(WORDS, why=(SENTENCE,) * 12)
+    fit = fit_page(replace(PARTS, words=words, layers=3, before=1, point_lines=14))
+    assert fit.elsewhere == words.why
+    assert (*fit.beside, *fit.below) == (*words.walk, *words.last)
+    assert fit.map_height > LEAST_MAP * PX_A_MM
+
+
+def test_points_go_on_where_the_map_would_be_too_small() -> None:
+    """Six layers and sixty points are too much for one page."""
+    fit = fit_page(replace(PARTS, layers=6, before=1, point_lines=20))
+    assert not fit.lists_points
+    assert fit.map_height > LEAST_MAP * PX_A_MM
+    usual = fit_page(replace(PARTS, layers=3, before=1, point_lines=14))
+    assert usual.lists_points
+
+
+def test_what_is_left_is_room_to_write() -> None:
+    """A page without a map leaves much, a full one the least; never more than the page has."""
+    empty = fit_without_map(PARTS)
+    assert empty.below == (*WORDS.walk, *WORDS.why, *WORDS.last)
+    assert room_to_write(empty, 0.0) == "90mm"
+    full = fit_page(PARTS)
+    assert room_to_write(full, full.map_height) == "16mm"
+    assert float(room_to_write(full, full.map_height - 50).removesuffix("mm")) > 16
