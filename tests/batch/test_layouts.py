@@ -40,7 +40,7 @@ def test_every_drawn_zone_has_one() -> None:
 
 
 def test_points_are_used_again_once_sampled() -> None:
-    """The points given out before the last sampling come again, and the layout says so; later ones count for nothing."""
+    """Points given out before the last sampling come again, and the layout says so; later ones count for nothing."""
     client, key = example("anvil-creek"), TaskKey("home", "barn", "topsoil-pasture")
     first = layouts_for(client, Issued(), [key])[key]
     access = replace(client, farms=tuple(replace(farm, access=None) for farm in client.farms))

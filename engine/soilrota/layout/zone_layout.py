@@ -16,7 +16,7 @@ from soilrota.layout.ground import free_ground
 from soilrota.layout.rows import points_in_row
 from soilrota.layout.spreading import points_of_layers
 from soilrota.layout.zigzag import closest_m
-from soilrota.model.ground import Outline
+from soilrota.model.ground import Outline, Position
 from soilrota.model.layout import (
     CorePoint,
     LayoutFigures,
@@ -87,11 +87,12 @@ def _with_points(fitting: Fitting, laid: Laid, kept: Again | None, start: ZoneLa
     taken = points_of_layers([layer.cores for layer in fitting.wish.layers])
     in_row, banded = _rows(fitting, taken, kept)
     moved_m = () if kept is None else kept.moved_m
+    positions = _positions(fitting, laid.points, kept)
     return replace(
         start,
         pattern=laid.pattern,
-        points=_core_points(fitting, laid.points, taken, in_row),
-        walk=tuple(grid.degrees(laid.line)),
+        points=_core_points(fitting, positions, taken, in_row),
+        walk=positions if kept is not None else tuple(grid.degrees(laid.line)),
         walk_m=math.fsum(math.dist(*step) for step in pairwise(laid.line)),
         approach_m=None if access is None else math.dist(access, laid.points[0]),
         spacing_m=closest_m(laid.points) if len(laid.points) > 1 else 0.0,
@@ -100,8 +101,17 @@ def _with_points(fitting: Fitting, laid: Laid, kept: Again | None, start: ZoneLa
     )
 
 
+def _positions(fitting: Fitting, points: Sequence[Point], kept: Again | None) -> tuple[Position, ...]:
+    """Return the points [degree]; one that stays keeps its very digits, so that nothing drifts over the years."""
+    positions = fitting.ground.grid.degrees(points)
+    for place, (point, metres) in enumerate(zip(kept.earlier, kept.moved_m, strict=False) if kept is not None else ()):
+        if metres == 0:
+            positions[place] = point.position
+    return tuple(positions)
+
+
 def _core_points(
-    fitting: Fitting, points: Sequence[Point], taken: Sequence[Sequence[int]], in_row: frozenset[int]
+    fitting: Fitting, positions: Sequence[Position], taken: Sequence[Sequence[int]], in_row: frozenset[int]
 ) -> tuple[CorePoint, ...]:
     """Return the points with their layers, numbered from 1."""
     layers = tuple(zip(fitting.wish.layers, map(frozenset, taken), strict=True))
@@ -112,7 +122,7 @@ def _core_points(
             layers=tuple((layer.top_cm, layer.bottom_cm) for layer, places in layers if place in places),
             in_row=place in in_row,
         )
-        for place, position in enumerate(fitting.ground.grid.degrees(points))
+        for place, position in enumerate(positions)
     )
 
 
