@@ -123,4 +123,4 @@ def test_a_winding_lane_with_very_many_corners() -> None:
     line = longest_line(ground)
     assert line is not None
     assert shapely.covers(shapely.buffer(ground, 1e-6), shapely.LineString(line))
-    assert length_m(line) > 0.9 * slow_longest(ground)
+    assert length_m(line) > 0.95 * 85.44  # what the slow search finds in half a minute

@@ -23,7 +23,7 @@ import shapely
 
 from soilrota.geometry.projection import Surface
 
-#: The ground is drawn in by so much [m], then by four times as much, until few enough corners are left.
+#: The ground is drawn in by so much [m], then again by four times as much, until few enough corners are left.
 _DRAWN_IN_M, _STEP = 0.02, 4
 #: It is smoothed by this share of what it is drawn in by [-].
 _SMOOTHED_SHARE = 0.75
@@ -134,7 +134,7 @@ def _corners(part: shapely.Polygon) -> _Corners:
     drawn: shapely.Geometry = part
     metres = _DRAWN_IN_M
     while True:
-        inner = shapely.simplify(shapely.buffer(part, -metres, join_style="mitre"), metres * _SMOOTHED_SHARE)
+        inner = shapely.simplify(shapely.buffer(drawn, -metres, join_style="mitre"), metres * _SMOOTHED_SHARE)
         if inner.is_empty:
             break
         drawn = inner
