@@ -20,3 +20,10 @@ def test_the_example_book_can_be_drawn() -> None:
     """Every word of every example programme has its glyphs."""
     for name in CLIENTS:
         assert missing_glyphs(view(example(name))) == ()
+
+
+def test_widths_are_those_of_the_font() -> None:
+    """A digit is as wide as any other, bold letters are wider, letters that are not there count as the widest."""
+    assert width_em("1111") == width_em("2345")
+    assert width_em("Paddock", bold=True) > width_em("Paddock")
+    assert width_em("\u6c34") >= width_em("W")

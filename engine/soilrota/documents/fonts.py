@@ -9,7 +9,7 @@ from typing import Any
 
 from soilrota.files import shipped
 
-_REGULAR = "OpenSans-Regular.ttf"
+_REGULAR, _BOLD = "OpenSans-Regular.ttf", "OpenSans-Bold.ttf"
 #: Blanks and breaks that need no glyph.
 _NO_GLYPH = frozenset("\n\r\t\u00ad")
 
@@ -32,6 +32,27 @@ def missing_glyphs(value: Any) -> tuple[str, ...]:
         if ord(character) not in _letters() and character not in _NO_GLYPH
     }
     return tuple(f"U+{ord(one):04X} {unicodedata.name(one, 'unnamed').lower()}" for one in sorted(found))
+
+
+@cache
+def _advances(file: str) -> tuple[dict[int, float], float]:
+    """Return how wide each letter of a font is, and the widest of all [em]."""
+    from fontTools.ttLib import TTFont  # noqa: PLC0415  # as above
+
+    with TTFont(shipped("report_templates") / "fonts" / file, lazy=True) as font:
+        em, widths = font["head"].unitsPerEm, font["hmtx"].metrics
+        found = {code: widths[glyph][0] / em for code, glyph in font.getBestCmap().items()}
+    return found, max(found.values())
+
+
+def width_em(words: str, *, bold: bool = False) -> float:
+    """Return how wide words are [em]; a letter that the font has not is taken as the widest.
+
+    >>> round(width_em("A1"), 2), round(width_em("A1", bold=True), 2)
+    (1.2, 1.26)
+    """
+    advances, widest = _advances(_BOLD if bold else _REGULAR)
+    return sum(advances.get(ord(letter), widest) for letter in words)
 
 
 def _texts(value: Any) -> list[str]:
