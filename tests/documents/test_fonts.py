@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from soilrota.documents import missing_glyphs
+from soilrota.documents.fonts import width_em
 from tests.documents.made import CLIENTS, example, view
 
 

@@ -142,7 +142,7 @@ def test_headings_are_not_left_alone() -> None:
         (60, 1, "Ridge", Pattern.ZIGZAG),
         (40, 3, LONG * 3, Pattern.STRATA),
         (41, 2, LONG, Pattern.TRANSECT),
-        (30, 4, "W" * 300, Pattern.ZIGZAG),
+        (30, 3, "W" * 300, Pattern.ZIGZAG),
         (25, 3, LONG, Pattern.CLUSTER),
     ],
 )

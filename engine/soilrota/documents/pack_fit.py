@@ -164,13 +164,11 @@ def _scale(fit: PageFit, land: tuple[float, float]) -> float:
 
 def _fixed(parts: PageParts) -> float:
     """Return the height of what has its place on every page [mm]."""
-    heading = (
-        _lines(parts.heading, PAGE_WIDTH, _SIZE_HEAD, bold=True) * _HEAD_LINE
-        + _lines(parts.facts, PAGE_WIDTH) * _FACT_LINE
-    )
+    heading = _lines(parts.heading, PAGE_WIDTH, _SIZE_HEAD, bold=True) * _HEAD_LINE
+    facts = _lines(parts.facts, PAGE_WIDTH) * _FACT_LINE
     bags = _LAYER_HEAD + parts.layers * _LAYER_ROW + parts.before * _BEFORE_ROW
     table = _POINTS_HEAD + parts.point_lines * _POINT_ROW if parts.point_lines else 0.0
-    return _HEAD_ROOM + heading + bags + table + _BOXES
+    return _HEAD_ROOM + heading + facts + bags + table + _BOXES
 
 
 def _paragraphs(sentences: tuple[str, ...], width: float) -> float:
