@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from soilrota.documents import missing_glyphs
-from soilrota.documents.fonts import fitted, width_mm
+from soilrota.documents.fonts import fitted, width_em, width_mm
 from tests.documents.made import CLIENTS, example, view
 
 
@@ -31,3 +31,10 @@ def test_words_fit_their_line() -> None:
             assert kept == words or (kept.endswith("…") and width_mm(kept, 8) <= room)
     assert fitted("", 5, 8) == ""
     assert width_mm("Ridge", 8, bold=True) > width_mm("Ridge", 8)
+
+
+def test_widths_are_those_of_the_font() -> None:
+    """A digit is as wide as any other, bold letters are wider, letters that are not there count as the widest."""
+    assert width_em("1111") == width_em("2345")
+    assert width_em("Paddock", bold=True) > width_em("Paddock")
+    assert width_em("\u6c34") >= width_em("W")

@@ -10,11 +10,12 @@ from soilrota.documents.pack_words import (
     FEEL,
     cores_words,
     count_sentence,
+    feel_sentence,
     holding_days,
     is_deep_point,
     mixed_sentence,
-    moisture_sentences,
     no_map_sentences,
+    outlook_sentences,
     point_depth,
     short_lived,
     walk_sentences,
@@ -91,14 +92,14 @@ def test_without_a_map_each_pattern_says_what_to_do(pattern: str) -> None:
 def test_moisture_says_what_is_wanted_and_known() -> None:
     """The feel always; the record only where there is one, and never more than it knows."""
     protocol = CLIENT.protocols["topsoil-crop"]
-    assert len(list(moisture_sentences(protocol, None, DAY, "en-GB"))) == 1
-    _, known = moisture_sentences(protocol, an_outlook(), DAY, "en-GB")
+    assert "slightly moist or moist" in feel_sentence(protocol)
+    assert "prefers dry soil" in feel_sentence(replace(protocol, soil_state="dry"))
+    assert list(outlook_sentences(None, DAY, "en-GB")) == []
+    (known,) = outlook_sentences(an_outlook(), DAY, "en-GB")
     assert "the soil moist on this day of the year in some of 20 past years" in known
     assert "On 14 February 2027 it had the soil dry, 22% of the water" in known
     unknown = replace(an_outlook(), enough_years=False, recorded=RecordedMoisture(DAY, None, "not-known"))
-    assert len(list(moisture_sentences(protocol, unknown, DAY, "en-GB"))) == 1
-    dry = list(moisture_sentences(replace(protocol, soil_state="dry"), None, DAY, "en-GB"))
-    assert "prefers dry soil" in dry[0]
+    assert list(outlook_sentences(unknown, DAY, "en-GB")) == []
 
 
 def test_five_classes_by_feel() -> None:

@@ -37,6 +37,27 @@ def missing_glyphs(value: Any) -> tuple[str, ...]:
     return tuple(f"U+{ord(one):04X} {unicodedata.name(one, 'unnamed').lower()}" for one in sorted(found))
 
 
+@cache
+def _advances(file: str) -> tuple[dict[int, float], float]:
+    """Return how wide each letter of a font is, and the widest of all [em]."""
+    from fontTools.ttLib import TTFont  # noqa: PLC0415  # as above
+
+    with TTFont(shipped("report_templates") / "fonts" / file, lazy=True) as font:
+        em, widths = font["head"].unitsPerEm, font["hmtx"].metrics
+        found = {code: widths[glyph][0] / em for code, glyph in font.getBestCmap().items()}
+    return found, max(found.values())
+
+
+def width_em(words: str, *, bold: bool = False) -> float:
+    """Return how wide words are [em]; a letter that the font has not is taken as the widest.
+
+    >>> round(width_em("A1"), 2), round(width_em("A1", bold=True), 2)
+    (1.2, 1.26)
+    """
+    advances, widest = _advances(_BOLD if bold else _REGULAR)
+    return sum(advances.get(ord(letter), widest) for letter in words)
+
+
 def _texts(value: Any) -> list[str]:
     """Return every text inside a value of views."""
     if isinstance(value, str):
@@ -48,20 +69,9 @@ def _texts(value: Any) -> list[str]:
     return []
 
 
-@cache
-def _advances(file: str) -> tuple[dict[int, float], float]:
-    """Return how far each code point moves on in a font, and a missing one [em]."""
-    from fontTools.ttLib import TTFont  # noqa: PLC0415  # as above
-
-    with TTFont(shipped("report_templates") / "fonts" / file) as font:
-        em, widths = font["head"].unitsPerEm, font["hmtx"]
-        return {code: widths[name][0] / em for code, name in font.getBestCmap().items()}, 1.0
-
-
 def width_mm(words: str, size_pt: float, *, bold: bool = False) -> float:
     """Return how wide words are in letters of a size [mm], kerning apart."""
-    advances, unknown = _advances(_BOLD if bold else _REGULAR)
-    return sum(advances.get(ord(one), unknown) for one in words) * size_pt * _MM_A_POINT
+    return width_em(words, bold=bold) * size_pt * _MM_A_POINT
 
 
 def fitted(words: str, room_mm: float, size_pt: float, *, bold: bool = False) -> str:

@@ -83,7 +83,9 @@ class Places:
         """Add a line that words had better not cross."""
         self.lines += pairwise(line)
 
-    def place(self, point: Point, radius: float, words: str, size: float) -> Box | None:
+    def place(
+        self, point: Point, radius: float, words: str, size: float, steps: tuple[float, ...] = _STEPS
+    ) -> Box | None:
         """Return a free box for words beside a mark, and take it; None where there is none.
 
         Args:
@@ -91,10 +93,11 @@ class Places:
             radius: half its width [px].
             words: the words.
             size: their size [px].
+            steps: how far from the mark they may stand [px], from the nearest.
         """
         width, height = word_width(words, size), size * _HIGH
         best: tuple[int, int, Box] | None = None
-        for index, (step, (right, down)) in enumerate((step, side) for step in _STEPS for side in _SIDES):
+        for index, (step, (right, down)) in enumerate((step, side) for step in steps for side in _SIDES):
             away = radius + _GAP + step
             nearer = 0.8 if right and down else 1.0
             x = point[0] + right * (away * nearer + width / 2)

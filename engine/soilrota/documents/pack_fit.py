@@ -1,19 +1,20 @@
 """How a zone's page is filled: how large its map can be, and which sentences stand beside it, below it or elsewhere.
 
-Heights here mirror `field_pack.css`; text is reckoned with letters a little wider than they are, so that a page that
+Heights here mirror `field_pack.css`; text is reckoned with the widths of the font's own letters, so that a page that
 fits here fits on paper. The tests read the PDF back.
 """
 
 from __future__ import annotations
 
-import textwrap
 from dataclasses import dataclass, replace
+from math import ceil
 
+from soilrota.documents.fonts import width_em
 from soilrota.documents.svg import figure
 
 #: Room inside the page's margins [mm], and what a map may take of its width beside words [mm].
 PAGE_WIDTH, PAGE_HEIGHT = 184.0, 267.0
-_MAP_BESIDE, _WORDS_BESIDE = 116.0, 64.0
+_MAP_BESIDE, _WORDS_BESIDE = 116.0, 63.0
 #: Heights [mm].
 _HEAD_LINE, _FACT_LINE, _HEAD_ROOM = 6.8, 4.9, 5.0
 _LAYER_HEAD, _LAYER_ROW = 6.0, 8.9
@@ -33,8 +34,10 @@ _FRAME, _KEY = 32.0, 38.0
 POINT_COLUMNS = 3
 #: The most points that a zone's page lists [-].
 MOST_POINTS = 60
-#: Letters on a line of 10 pt beside the map and over the whole width [-]; heads are larger.
-_LETTERS_BESIDE, _LETTERS, _LETTERS_HEAD = 34, 104, 60
+#: Sizes of letters [pt], and what is reckoned of a line's width, so that a rounding never costs a line [-].
+_SIZE, _SIZE_HEAD, _MM_A_PT, _WORKING = 10.0, 15.0, 25.4 / 72, 0.985
+#: Width of a blank [em].
+_BLANK = 0.26
 PX_A_MM = 96 / 25.4
 
 
@@ -114,7 +117,7 @@ def fit_without_map(parts: PageParts) -> PageFit:
     """Return how a page without a map is filled: words alone; what they leave is room to draw in."""
     words = parts.words
     said = (*words.walk, *words.why, *words.last)
-    return PageFit(PAGE_WIDTH * PX_A_MM, (_room(parts) - _paragraphs(said, _LETTERS)) * PX_A_MM, (), said)
+    return PageFit(PAGE_WIDTH * PX_A_MM, (_room(parts) - _paragraphs(said, PAGE_WIDTH)) * PX_A_MM, (), said)
 
 
 def room_to_write(fit: PageFit, drawn: float) -> str:
@@ -124,19 +127,19 @@ def room_to_write(fit: PageFit, drawn: float) -> str:
         fit: how the page is filled.
         drawn: height of the map that was drawn [px].
     """
-    used = max(drawn / PX_A_MM, _paragraphs(fit.beside, _LETTERS_BESIDE) if fit.beside else 0.0)
+    used = max(drawn / PX_A_MM, _paragraphs(fit.beside, _WORDS_BESIDE) if fit.beside else 0.0)
     spare = fit.map_height / PX_A_MM - used
     return f"{figure(min(_LEAST_TO_WRITE + max(spare, 0.0), _MOST_TO_WRITE))}mm"
 
 
 def _room(parts: PageParts) -> float:
     """Return the height that is left for the map and the sentences [mm]."""
-    return PAGE_HEIGHT - _fixed(parts) - _paragraphs(parts.words.moisture, _LETTERS)
+    return PAGE_HEIGHT - _fixed(parts) - _paragraphs(parts.words.moisture, PAGE_WIDTH)
 
 
 def _best(room: float, sentences: tuple[str, ...], last: tuple[str, ...], land: tuple[float, float]) -> PageFit:
     """Return the better of words beside the map and below it: that with the larger map."""
-    height = room - _paragraphs((*sentences, *last), _LETTERS) - _MAP_ROOM
+    height = room - _paragraphs((*sentences, *last), PAGE_WIDTH) - _MAP_ROOM
     stacked = PageFit(PAGE_WIDTH * PX_A_MM, height * PX_A_MM, (), (*sentences, *last))
     return max((_beside(room, sentences, last), stacked), key=lambda fit: _scale(fit, land))
 
@@ -145,8 +148,8 @@ def _beside(room: float, sentences: tuple[str, ...], last: tuple[str, ...]) -> P
     """Return a page whose first sentences, as many as find room, stand beside the map."""
     fits = []
     for count in range(len(sentences) + 1):
-        height = room - _paragraphs((*sentences[count:], *last), _LETTERS) - _MAP_ROOM
-        if count and _paragraphs(sentences[:count], _LETTERS_BESIDE) > height:
+        height = room - _paragraphs((*sentences[count:], *last), PAGE_WIDTH) - _MAP_ROOM
+        if count and _paragraphs(sentences[:count], _WORDS_BESIDE) > height:
             break
         fits.append((height, count))
     height, count = max(fits)
@@ -161,21 +164,34 @@ def _scale(fit: PageFit, land: tuple[float, float]) -> float:
 
 def _fixed(parts: PageParts) -> float:
     """Return the height of what has its place on every page [mm]."""
-    heading = _lines(parts.heading, _LETTERS_HEAD) * _HEAD_LINE + _lines(parts.facts, _LETTERS) * _FACT_LINE
+    heading = _lines(parts.heading, PAGE_WIDTH, _SIZE_HEAD, bold=True) * _HEAD_LINE
+    facts = _lines(parts.facts, PAGE_WIDTH) * _FACT_LINE
     bags = _LAYER_HEAD + parts.layers * _LAYER_ROW + parts.before * _BEFORE_ROW
     table = _POINTS_HEAD + parts.point_lines * _POINT_ROW if parts.point_lines else 0.0
-    return _HEAD_ROOM + heading + bags + table + _BOXES
+    return _HEAD_ROOM + heading + facts + bags + table + _BOXES
 
 
-def _paragraphs(sentences: tuple[str, ...], letters: int) -> float:
+def _paragraphs(sentences: tuple[str, ...], width: float) -> float:
     """Return the height of sentences, each a paragraph of its own [mm]."""
-    return sum(_lines(sentence, letters) * _LINE + _AFTER for sentence in sentences)
+    return sum(_lines(sentence, width) * _LINE + _AFTER for sentence in sentences)
 
 
-def _lines(words: str, letters: int) -> int:
+def _lines(words: str, width: float, size: float = _SIZE, *, bold: bool = False) -> int:
     """Return on how many lines words stand.
 
-    >>> _lines("a b", 58), _lines("word " * 20, 33)
-    (1, 3)
+    Args:
+        words: the words.
+        width: of the lines [mm].
+        size: of the letters [pt].
+        bold: whether they are bold.
     """
-    return max(len(textwrap.wrap(words, letters)), 1)
+    room = width * _WORKING / (size * _MM_A_PT)
+    lines, used = 1, 0.0
+    for word in words.split():
+        wide = width_em(f"{word} ", bold=bold)
+        if used and used + wide - _BLANK > room:
+            lines, used = lines + 1, 0.0
+        # A word longer than a line is broken wherever the line ends.
+        broken = max(ceil((wide - _BLANK) / room) - 1, 0)
+        lines, used = lines + broken, used + wide - broken * room
+    return lines

@@ -161,9 +161,11 @@ def _north_in(corner: Box) -> Iterator[str]:
 
 def _ground(one: _Zone, frame: Frame) -> list[str]:
     """Return the zone, the ground that is used, what is kept away from, and the places themselves."""
+    # An id of its own: all maps of a pack stand in one document.
+    land = f"land-{one.zone.id}-{one.task.protocol.id}"
     parts = [
-        f'<clipPath id="land"><rect width="{frame.width:.1f}" height="{frame.height:.1f}"/></clipPath>',
-        '<g clip-path="url(#land)">',
+        f'<clipPath id="{land}"><rect width="{frame.width:.1f}" height="{frame.height:.1f}"/></clipPath>',
+        f'<g clip-path="url(#{land})">',
         path(frame.outline(one.outline), fill=PAPER, stroke="none", fill_rule="evenodd"),
     ]
     if one.layout.free is not None:

@@ -21,6 +21,8 @@ _BASE = 0.74
 _START = "start"
 #: Where numbers have no room beside all marks, those of every fifth point are written.
 _EVERY = 5
+#: Words farther from their mark than this have a line to it [px].
+_FAR = 55.0
 
 
 def point_mark(x: float, y: float, *, deep: bool, in_row: bool) -> str:
@@ -82,13 +84,26 @@ def _numbers(marks: list[tuple[CorePoint, Point]], places: Places) -> Iterator[s
     some = [one for one in marks if one[0].number in {1, last} or one[0].number % _EVERY == 0]
     for chosen, size in ((marks, BIG), (marks, SMALL), (some, BIG), (some, SMALL)):
         trial = Places(places.room, list(places.taken), places.lines)
-        boxes = [trial.place(at, _radius(point), _number(point), size) for point, at in chosen]
+        boxes = [trial.place(at, _radius(point), _number(point), size, _steps(point)) for point, at in chosen]
         if all(box is not None for box in boxes):
             break
     places.taken += [box for box in boxes if box is not None]
-    for (point, _), box in zip(chosen, boxes, strict=True):
+    for (point, at), box in zip(chosen, boxes, strict=True):
         if box is not None:
+            yield from _leader(at, box)
             yield from _words_in(box, _number(point), size, font_weight="bold")
+
+
+def _leader(at: Point, box: Box) -> Iterator[str]:
+    """Yield a thin line from a mark to words that stand far from it."""
+    middle = (box.left + box.right) / 2, (box.top + box.bottom) / 2
+    if math.dist(at, middle) > _FAR:
+        yield path(polyline([at, middle]), fill="none", stroke=INK, stroke_width=0.5)
+
+
+def _steps(point: CorePoint) -> tuple[float, ...]:
+    """Return how far from its mark a number may stand [px]: the start farther, since its mark has a ring."""
+    return (0.0, 5.0, 12.0, 24.0, 40.0, 60.0, 80.0) if point.number == 1 else (0.0, 5.0)
 
 
 def _radius(point: CorePoint) -> float:
@@ -121,4 +136,4 @@ def spread(points: list[Point]) -> float:
 
 def word_room(words: str, size: float) -> float:
     """Return how much width words of a key take [px], with room after them."""
-    return word_width(words, size) * 0.92 + 14
+    return word_width(words, size) * 0.88 + 10

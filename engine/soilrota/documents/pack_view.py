@@ -22,6 +22,8 @@ from soilrota.model.ground import Position
 _NO_LABORATORY = "a laboratory not named yet"
 #: Letters of names in the table of the route [-].
 _LONGEST_ZONE, _LONGEST_PROTOCOL = 90, 70
+#: Letters of the farm's name at the head of every page [-].
+_LONGEST_HEAD = 40
 
 
 def pack_view(pack: FieldPack) -> FieldPackView:
@@ -36,6 +38,8 @@ def pack_view(pack: FieldPack) -> FieldPackView:
         contact=client.practice.contact,
         logo=client.practice.logo,
         language=client.language,
+        running_farm=shortened(pack.farm.name, _LONGEST_HEAD),
+        running_day=f"Field pack, {weekday_day(pack.day, client.language)}",
         facts=tuple(_facts(pack)),
         route=tuple(_route_row(pack, zone, task) for zone in pack.zones for task in zone.tasks),
         kit=kit_for(pack),

@@ -159,6 +159,7 @@ class FieldPackView:
 
     Attributes:
         title, client, farm, practice, contact, logo, language: head and foot.
+        running_farm, running_day: the same where there is little room, on every page.
         facts: where, when, who, how long, to whom to speak.
         route: zones in the order of the walk.
         kit: what to take along.
@@ -177,6 +178,8 @@ class FieldPackView:
     contact: str
     logo: str
     language: str
+    running_farm: str
+    running_day: str
     facts: tuple[LabelledLine, ...]
     route: tuple[RouteRow, ...]
     kit: tuple[KitLine, ...]

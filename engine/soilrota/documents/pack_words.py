@@ -30,14 +30,8 @@ FEEL = (
     FeelClass("Free water", "drips, shines"),
 )
 _FEEL_WANTED = {
-    "moist": (
-        "Squeeze a handful from the depth you take and tick what it does. Core while it is slightly moist or moist; in "
-        "dry soil cores break off, in wet soil they smear: then ring the office before you go on."
-    ),
-    "dry": (
-        "Squeeze a handful from the depth you take and tick what it does. This survey prefers dry soil; in wet soil "
-        "cores smear: then ring the office before you go on."
-    ),
+    "moist": "Squeeze a handful and tick. Core in slightly moist or moist soil; if dry or wet, ring the office first.",
+    "dry": "Squeeze a handful and tick. This survey prefers dry soil; if it is wet, ring the office first.",
 }
 _OFTEN = {Likelihood.MOSTLY: "in most", Likelihood.SOMETIMES: "in some", Likelihood.SELDOM: "in few"}
 _STATE_WORDS = {"dry": "dry", "moist": "moist", "wet": "wet"}
@@ -188,9 +182,13 @@ def no_map_sentences(task: PackTask, zone: Zone, language: str) -> Iterator[str]
     )
 
 
-def moisture_sentences(protocol: Protocol, outlook: MoistureOutlook | None, day: date, language: str) -> Iterator[str]:
-    """Yield what moisture is wanted, and what the weather record says of the day."""
-    yield _FEEL_WANTED[protocol.soil_state]
+def feel_sentence(protocol: Protocol) -> str:
+    """Return what moisture is wanted, by feel."""
+    return _FEEL_WANTED[protocol.soil_state]
+
+
+def outlook_sentences(outlook: MoistureOutlook | None, day: date, language: str) -> Iterator[str]:
+    """Yield what the weather record says of the soil on a day; nothing where it says nothing."""
     if outlook is None:
         return
     said = []

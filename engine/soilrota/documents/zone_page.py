@@ -23,11 +23,12 @@ from soilrota.documents.pack_words import (
     FEEL,
     count_sentence,
     degrees,
+    feel_sentence,
     is_deep_layer,
     is_deep_point,
     mixed_sentence,
-    moisture_sentences,
     no_map_sentences,
+    outlook_sentences,
     point_depth,
     shortened,
     walk_sentences,
@@ -39,14 +40,13 @@ from soilrota.model.field_pack import FieldPack, PackTask, PackZone
 from soilrota.model.layout import CorePoint, Pattern, ZoneLayout
 
 _BEFORE_DEEP = ("Buried services located and marked", "Farmer asked for private pipes and cables")
-_CLEAN = (
-    "Brush corer, bucket and knife clean before this zone. Mix the cores of a layer well in its bucket; about half a "
-    "kilogram goes into its bag."
-)
+_CLEAN = "Brush tools clean before this zone. Mix each layer's cores well; about half a kilogram goes into its bag."
 _NOTHING = "No cores here as the zone is drawn now. Take none, and tell the office."
 _LONGEST_ZONE, _LONGEST_PROTOCOL = 60, 45
 #: Depths longer than this take two lines in the table of points [-].
 _LONGEST_DEPTH = 6
+#: Moved points that are named on a page [-].
+_MOST_MOVED = 5
 
 
 def zone_anchor(zone: PackZone, task: PackTask) -> str:
@@ -140,8 +140,8 @@ def _words(pack: FieldPack, zone: Zone, task: PackTask) -> Words:
     walk = tuple(_walk(zone, task, layout, language))
     if layout is not None and not layout.points:
         return Words(walk, layout_sentences(layout), (), ())
-    moisture = tuple(moisture_sentences(task.protocol, task.moisture, pack.day, language))
-    return Words(walk, tuple(_why(task, layout)), moisture, (_CLEAN,))
+    known = outlook_sentences(task.moisture, pack.day, language)
+    return Words(walk, (*known, *_why(task, layout)), (feel_sentence(task.protocol),), (_CLEAN,))
 
 
 def _walk(zone: Zone, task: PackTask, layout: ZoneLayout | None, language: str) -> Iterator[str]:
@@ -150,7 +150,7 @@ def _walk(zone: Zone, task: PackTask, layout: ZoneLayout | None, language: str) 
         yield from no_map_sentences(task, zone, language)
     elif layout.points:
         yield from walk_sentences(layout, task, language)
-        yield from moved_sentences(layout)
+        yield from moved_sentences(layout, most=_MOST_MOVED)
     else:
         yield _NOTHING
     yield from filter(None, (mixed_sentence(zone),))
