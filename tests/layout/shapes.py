@@ -111,10 +111,9 @@ def avoided_on(draw: st.DrawFn, middle: Position) -> AvoidedPlace:
     else:
         star = draw(stars(most=80.0))
         rings = [list(star.exterior.coords)]
-        if draw(st.booleans()):
-            rings.append(
-                list(shapely.affinity.scale(star, 0.5, 0.5, origin=star.representative_point()).exterior.coords)
-            )
+        hole = shapely.affinity.scale(star, 0.5, 0.5, origin=star.representative_point())
+        if draw(st.booleans()) and shapely.contains_properly(star, hole):
+            rings.append(list(hole.exterior.coords))
     buffer_m = draw(st.none() | metres(0, 60))
     positions = tuple(tuple(grid.degrees(ring)) for ring in rings)
     return AvoidedPlace("home", draw(st.sampled_from(KINDS)), "", shape, positions, buffer_m, PLACE)

@@ -98,3 +98,19 @@ def test_the_distance_asked_for_or_said() -> None:
     wide = walk_over(FIELD, 20, 200.0)
     assert wide.other
     assert wide.spacing_m < 200
+
+
+def test_a_frame_the_library_gets_wrong() -> None:
+    """For this lane GEOS 3.14.1 gives a smallest rectangle without width; the walk is there all the same."""
+    corners = [
+        (0, 0),
+        (8.725794855238869, 7.066009350707575),
+        (276.8949464913509, -324.0953134751441),
+        (268.169151636112, -331.1613228258517),
+        (11.385642478368402, -14.060097521861833),
+        (23.108919658560673, -10.69623635857923),
+        (5.577828002346821, -6.888043939739674),
+    ]
+    walk = zigzag(shapely.Polygon(corners), 20, None, 5.0, narrow_m=5.0, least_legs=4, access=None)
+    assert isinstance(walk, Walk)
+    assert math.dist(walk.points[0], walk.points[-1]) > 350

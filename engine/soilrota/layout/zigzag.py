@@ -163,14 +163,29 @@ class _Frame:
 
     @classmethod
     def of(cls, piece: shapely.Polygon) -> _Frame:
-        """Return the frame of a piece with some area."""
-        one, corner, other, *_ = shapely.get_coordinates(shapely.minimum_rotated_rectangle(piece)).tolist()
-        if math.dist(one, corner) > math.dist(corner, other):
-            one, other = other, one
-        short_m, long_m = math.dist(corner, one), math.dist(corner, other)
-        along = (other[0] - corner[0]) / long_m, (other[1] - corner[1]) / long_m
-        across = (one[0] - corner[0]) / short_m, (one[1] - corner[1]) / short_m
-        return cls((corner[0], corner[1]), along, across, long_m, short_m)
+        """Return the frame of a piece with some area: one of its sides lies along a side of the hull.
+
+        The library has a function for this, but for some shapes it gives a rectangle without width (GEOS 3.14.1).
+        """
+        hull = shapely.get_coordinates(shapely.convex_hull(piece))
+        sides = np.diff(hull, axis=0)
+        unit = sides / np.hypot(*sides.T)[:, None]
+        left = np.column_stack((-unit[:, 1], unit[:, 0]))
+        on_unit, on_left = hull @ unit.T, hull @ left.T
+        long, short = np.ptp(on_unit, axis=0), np.ptp(on_left, axis=0)
+        best = int(np.argmin(long * short))
+        low, low_left = on_unit[:, best].min(), on_left[:, best].min()
+        x, y = (low * unit[best] + low_left * left[best]).tolist()
+        along, across = (axis[best].tolist() for axis in (unit, left))
+        if long[best] < short[best]:
+            along, across = across, along
+        return cls(
+            (x, y),
+            tuple(along),
+            tuple(across),
+            float(max(long[best], short[best])),
+            float(min(long[best], short[best])),
+        )
 
     def leg_numbers(self, n: int, least: int) -> Iterator[int]:
         """Yield numbers of legs to try for n cores [-]: as many as the piece is longer than wide, fewer, more."""
