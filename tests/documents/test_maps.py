@@ -56,3 +56,14 @@ def test_a_visit_shows_its_zones_and_their_order() -> None:
     assert words.count("1") == words.count("2") == 1
     assert "3" not in words
     assert "Zones of this visit in their order: C Sandhill, A Paddock one." in drawn
+
+
+def test_names_of_places_keep_clear_of_zones_names() -> None:
+    """The salt scald lies beside the letter of its paddock; its name does not run through the paddock's."""
+    root = ElementTree.fromstring(farm_map(example("brolga-plains").farms[0]))
+    at = {
+        element.text: (float(element.attrib["x"]), float(element.attrib["y"]))
+        for element in root.iter("{http://www.w3.org/2000/svg}text")
+    }
+    scald, paddock = at["Salt scald"], at["Dam paddock"]
+    assert abs(scald[1] - paddock[1]) >= 9 or scald[0] > paddock[0] + 30 or scald[0] + 48 < paddock[0] - 30

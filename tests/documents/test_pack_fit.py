@@ -37,11 +37,16 @@ def test_a_long_zone_takes_the_whole_width() -> None:
 
 
 def test_grounds_go_elsewhere_before_the_map_shrinks() -> None:
-    """Many grounds on a full page stand in the back; how to walk stays."""
-    words = replace(WORDS, why=(SENTENCE,) * 12)
+    """Of many grounds on a full page the last stand in the back; how to walk stays, and nothing is lost."""
+    words = replace(WORDS, why=tuple(f"{number}. {SENTENCE}" for number in range(12)))
     fit = fit_page(replace(PARTS, words=words, layers=3, before=1, point_lines=14))
-    assert fit.elsewhere == words.why
-    assert (*fit.beside, *fit.below) == (*words.walk, *words.last)
+    assert fit.elsewhere
+    assert (*fit.beside, *fit.below, *fit.elsewhere) == (
+        *words.walk,
+        *words.why[: 12 - len(fit.elsewhere)],
+        *words.last,
+        *fit.elsewhere,
+    )
     assert fit.map_height > LEAST_MAP * PX_A_MM
 
 

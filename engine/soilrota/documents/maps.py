@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from soilrota.documents.label_places import Box, Places, word_width
 from soilrota.documents.map_frame import (
     Frame,
     access_mark,
@@ -71,7 +72,10 @@ def farm_map(farm: Farm, route: Sequence[str] = ()) -> str:
         )
     parts += [_surface(zone, frame, visited=not route or zone.id in route) for _, zone in drawn]
     for place in farm.avoided:
-        parts += _avoided(place, frame)
+        parts += avoided_mark(place, frame)
+    places = _room_for_names(farm, frame)
+    for place in farm.avoided:
+        parts += _avoided_name(place, frame, places)
     for letter, zone in drawn:
         if zone.outline is not None:
             parts += _label(letter, zone.name, zone.outline, frame, visited=not route or zone.id in route)
@@ -134,17 +138,40 @@ def _label(letter: str, name: str, outline: Outline, frame: Frame, *, visited: b
         yield text(x, y + 18, name, 10, text_anchor="middle")
 
 
-def _avoided(place: AvoidedPlace, frame: Frame) -> Iterator[str]:
-    """Yield a place to avoid and its name beside it."""
-    yield from avoided_mark(place, frame)
+def _room_for_names(farm: Farm, frame: Frame) -> Places:
+    """Return the room that zones' letters and names, edges and the way in leave for the names of places."""
+    places = Places(Box(2, 2, WIDTH - 2, frame.height - 2), [Box(WIDTH - 30, 0, WIDTH, 36)])
+    for zone in farm.zones:
+        if zone.outline is not None:
+            x, y, _ = _inner_point(zone.outline, frame)
+            half = word_width(zone.name, 10) / 2
+            places.taken += [Box(x - 10, y - 15, x + 31, y + 7), Box(x - half, y + 9, x + half, y + 20)]
+            for ring in frame.rings(zone.outline):
+                places.keep_clear(ring)
+    for place in farm.avoided:
+        points = [frame.point(position) for position in place.positions[0]]
+        places.keep_clear(points)
+        if place.shape != "line":
+            xs, ys = [x for x, _ in points], [y for _, y in points]
+            places.taken.append(Box(min(xs) - 4, min(ys) - 4, max(xs) + 4, max(ys) + 4))
+    if farm.access is not None:
+        x, y = frame.point(farm.access)
+        places.taken.append(Box(x - 20, y - 20, x + 20, y))
+    return places
+
+
+def _avoided_name(place: AvoidedPlace, frame: Frame, places: Places) -> Iterator[str]:
+    """Yield the name of a place to avoid: near its middle where there is room, or else right of it."""
     name = place.name or AVOIDED.get(place.kind, place.kind)
     points = [frame.point(position) for position in place.positions[0]]
-    if place.shape == "point":
-        x, y = points[0][0] + 8, points[0][1] + 3
-    elif place.shape == "line":
-        x, y = points[len(points) // 2][0] + 6, points[len(points) // 2][1] + 11
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    if place.shape == "line":
+        at, radius = points[len(points) // 2], 3.0
     else:
-        x, y = max(points)[0] + 5, max(points)[1] + 3
+        at = (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
+        radius = max(max(xs) - min(xs), max(ys) - min(ys)) / 2 + 4
+    box = places.place(at, radius, name, 9)
+    x, y = (box.left, box.top + 6.7) if box else (at[0] + radius + 4, at[1] + 3)
     x = max(min(x, WIDTH - 4 - len(name) * 5), 2)
     yield text(x, y, name, 9, fill=CLOSED, font_style="italic", stroke=SEASON, stroke_width=2)
     yield text(x, y, name, 9, fill=CLOSED, font_style="italic")

@@ -28,7 +28,7 @@ _MAP_ROOM = 4.0
 #: A map lower than this is of no use in the rain; the table of points makes room for it [mm].
 LEAST_MAP = 52.0
 #: Grounds stay on the page while the zone is drawn at this share of the size it would have without them [-].
-_WORTH = 0.8
+_WORTH = 0.85
 #: What margins and key take of a map [px].
 _FRAME, _KEY = 32.0, 38.0
 POINT_COLUMNS = 3
@@ -47,7 +47,7 @@ class Words:
 
     Attributes:
         walk: how to walk; always on the page, the first of them beside the map.
-        why: grounds; on the page where there is room.
+        why: grounds, the weightiest first; as many on the page as find room.
         moisture: what moisture is wanted and known; always on the page.
         last: said last, always on the page.
     """
@@ -106,10 +106,11 @@ def fit_page(parts: PageParts) -> PageFit:
     room = _room(parts)
     if parts.point_lines and _best(room, words.walk, words.last, parts.land).map_height < LEAST_MAP * PX_A_MM:
         return replace(fit_page(replace(parts, point_lines=0)), lists_points=False)
-    with_why = _best(room, (*words.walk, *words.why), words.last, parts.land)
     without = _best(room, words.walk, words.last, parts.land)
-    if _scale(with_why, parts.land) >= _WORTH * _scale(without, parts.land):
-        return with_why
+    for said in range(len(words.why), 0, -1):
+        fit = _best(room, (*words.walk, *words.why[:said]), words.last, parts.land)
+        if _scale(fit, parts.land) >= _WORTH * _scale(without, parts.land):
+            return replace(fit, elsewhere=words.why[said:])
     return replace(without, elsewhere=words.why)
 
 

@@ -26,7 +26,7 @@ FEEL = (
     FeelClass("Dry", "loose, no ball"),
     FeelClass("Slightly moist", "weak ball"),
     FeelClass("Moist", "firm ball"),
-    FeelClass("Wet", "coats the fingers"),
+    FeelClass("Wet", "coats fingers"),
     FeelClass("Free water", "drips, shines"),
 )
 _FEEL_WANTED = {

@@ -141,7 +141,7 @@ def _words(pack: FieldPack, zone: Zone, task: PackTask) -> Words:
     if layout is not None and not layout.points:
         return Words(walk, layout_sentences(layout), (), ())
     known = outlook_sentences(task.moisture, pack.day, language)
-    return Words(walk, (*known, *_why(task, layout)), (feel_sentence(task.protocol),), (_CLEAN,))
+    return Words(walk, (*_why(task, layout), *known), (feel_sentence(task.protocol),), (_CLEAN,))
 
 
 def _walk(zone: Zone, task: PackTask, layout: ZoneLayout | None, language: str) -> Iterator[str]:
