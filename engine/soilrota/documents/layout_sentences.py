@@ -17,6 +17,7 @@ PATTERN_NAMES = {
 }
 _KILOMETRE = 1000
 _CLOSE_M = 10
+_ONE_PER_CENT = 0.01
 
 
 def metres_words(metres: float) -> str:
@@ -68,7 +69,9 @@ class _Facts:
     def share(self, name: str) -> str:
         """Return a fact that is a share [-] as per cent."""
         share = float(self._facts[name])
-        return "less than 1%" if 0 < share < 0.01 else f"{share:.0%}"  # noqa: PLR2004  # one per cent
+        if 0 < share < _ONE_PER_CENT:
+            return "less than 1%"
+        return "more than 99%" if 1 - _ONE_PER_CENT < share < 1 else f"{share:.0%}"
 
     def count(self, name: str) -> int:
         """Return a fact that is a number of things."""
