@@ -30,6 +30,7 @@ def warm_up() -> None:
     Nothing loaded by then is looked at again by the garbage collector, which otherwise takes a tenth of the time.
     """
     _resources()
+    _pack_styles()
     gc.collect()
     gc.freeze()
     gc.set_threshold(*_GC_THRESHOLD)
