@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from dataclasses import replace
 from itertools import pairwise
 
@@ -12,6 +14,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+import soilrota.layout
 from soilrota.geometry.measure import area_ha
 from soilrota.geometry.projection import grid_for
 from soilrota.layout import layout_of
@@ -194,3 +197,12 @@ def test_a_way_in_at_the_other_end_of_the_earth() -> None:
     layout = laid(access=(middle.longitude - 180, -middle.latitude))
     assert len(layout.points) == 25
     assert layout.approach_m is None
+
+
+def test_the_package_alone_loads_no_geometry() -> None:
+    """Shapely and pyproj take a while to load: a book without a map never does."""
+    code = "import sys, soilrota.layout; print(sorted({'shapely', 'pyproj'} & set(sys.modules)))"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "[]"
+    with pytest.raises(AttributeError, match="no attribute 'layouts_of'"):
+        _ = soilrota.layout.layouts_of
