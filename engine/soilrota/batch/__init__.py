@@ -10,6 +10,9 @@ night        lock, ledger, digests → orders → answers → files, ledger rows
   workers        workers that can be killed one by one      inside   what runs within a worker
   work           what a worker does for a client            season_rows, season   the table
   settling       answer → files in place → ledger → entry
+  calendar_step  whether the field calendar stands         calendar_work  what a worker makes of it
+  pack_step      whether field packs stand                 pack_work, pack_values  what a worker makes of them
+    bag_issue, issued  ids and points given out            layouts, counts  where cores come from, what they tell
   outputs        the output folder                          run_report   run.json
 checking     every problem of a book, nothing made
 reading      the book as both see it                        blanks   what a new file still has to be told
