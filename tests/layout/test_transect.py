@@ -17,7 +17,7 @@ from soilrota.layout.transect import length_m, longest_line
 from soilrota.model.ground import AvoidedPlace, Outline, Position
 from tests.layout.shapes import LONG, grounds, zones
 
-ANGLES, OFFSETS = (360, 240) if LONG else (120, 120)
+ANGLES, OFFSETS = (240, 160) if LONG else (120, 120)
 
 
 def slow_longest(ground: Surface) -> float:
@@ -35,7 +35,7 @@ def slow_longest(ground: Surface) -> float:
     return longest
 
 
-@settings(max_examples=300 if LONG else 30, deadline=None)
+@settings(max_examples=150 if LONG else 30, deadline=None)
 @given(case=grounds())
 def test_within_two_per_cent_of_a_slow_search(case: Surface) -> None:
     """Concave, pierced, thin ground in parts: inside, and no shorter than 98 % of what the slow search finds."""
@@ -47,7 +47,7 @@ def test_within_two_per_cent_of_a_slow_search(case: Surface) -> None:
     assert length_m(line) >= 0.98 * slow
 
 
-@settings(max_examples=300 if LONG else 30, deadline=None)
+@settings(max_examples=150 if LONG else 30, deadline=None)
 @given(case=zones())
 def test_within_two_per_cent_in_what_is_left_of_a_zone(
     case: tuple[Outline, tuple[AvoidedPlace, ...], Position],
