@@ -151,7 +151,7 @@ def _other_pattern(facts: _Facts) -> str:
 
 def _spacing_reduced(facts: _Facts) -> str:
     asked, used = facts.metres("asked_m"), facts.metres("used_m")
-    return f"The spacing asked for, {asked}, does not fit; the points are {used} apart."
+    return f"The spacing asked for, {asked}, cannot be kept here; the points are {used} apart."
 
 
 def _kept(facts: _Facts) -> str:

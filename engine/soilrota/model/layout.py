@@ -143,7 +143,7 @@ class LayoutRule(StrEnum):
     FIXED_POINT_MOVED = "fixed-point-moved"
     #: The `pattern` was used instead of the `wanted` one.
     OTHER_PATTERN = "other-pattern"
-    #: The `asked_m` spacing does not fit; `used_m` was used [m].
+    #: The `asked_m` spacing does not fit, or is under the least; `used_m` was used [m].
     SPACING_REDUCED = "spacing-reduced"
     #: The same `points` as at the sampling before.
     KEPT = "kept"
