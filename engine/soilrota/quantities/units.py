@@ -224,15 +224,15 @@ def _registry() -> pint.UnitRegistry[float]:
         ("[mass]/[length]**2", lambda given: 1 / (given["bulk_density"] * given["depth"])),
     ):
         soil.add_transformation(dimension, "[]", _times(by))
-        soil.add_transformation("[]", dimension, _times(lambda given, by=by: 1 / by(given)))
+        soil.add_transformation("[]", dimension, _times(by, power=-1))
     registry.add_context(soil)
     return registry
 
 
-def _times(by: Callable[[dict[str, Any]], Any]) -> Callable[..., Any]:
-    """Return a step of the soil context: it multiplies by what the context's parameters give."""
+def _times(by: Callable[[dict[str, Any]], Any], power: int = 1) -> Callable[..., Any]:
+    """Return a step of the soil context: it multiplies by a power of what the context's parameters give."""
 
     def step(ureg: Any, value: Any, **given: Any) -> Any:  # noqa: ARG001 - the library calls it so
-        return value * by(given)
+        return value * by(given) ** power
 
     return step
