@@ -20,7 +20,7 @@ READ = {
     "[mg/kg]": "mg/kg",
     "mg kg-1": "mg/kg",
     "mg kg⁻¹": "mg/kg",
-    "mg·kg−1": "mg/kg",
+    "mg·kg\u22121": "mg/kg",
     "mg.kg^-1": "mg/kg",
     "mg per kg": "mg/kg",
     "mg\u202fkg\u207b\u00b9": "mg/kg",
@@ -70,6 +70,10 @@ READ = {
     "/kg": None,
     "cmol/l": None,
     "mg/kg/kg": None,
+    "dS/m Al": None,
+    "pH P": None,
+    "mg/kg XP2O5": None,
+    "mg/kg P2O5-X": None,
 }
 FORMS = {
     "mg P2O5/100 g": Unit("mg/100g", "P2O5"),
@@ -138,8 +142,11 @@ def test_the_tables_agree_with_the_glossary() -> None:
     assert {form for row in unit_table()["analytes"].values() for form in row["forms"]} == set(unit_table()["forms"])
 
 
-@given(st.sampled_from(sorted(unit_rows())), st.sampled_from(sorted(unit_table()["forms"])), st.booleans())
-def test_what_is_printed_is_read_back(unit: str, form: str, has_form: bool) -> None:  # noqa: FBT001
+MASS_UNITS = sorted(name for name, row in unit_rows().items() if " by " in row["kind"])
+
+
+@given(st.sampled_from(MASS_UNITS), st.sampled_from(sorted(unit_table()["forms"])), st.booleans())
+def test_what_is_printed_is_read_back(unit: str, form: str, has_form: bool) -> None:
     """A unit with its form, printed, is read as the same."""
     expected = Unit(unit, form if has_form else "")
     assert read_unit(str(expected)) == expected

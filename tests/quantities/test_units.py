@@ -113,7 +113,7 @@ def test_every_convention_has_a_source() -> None:
 
 
 @given(NUMBERS, st.sampled_from(SOIL_UNITS), st.sampled_from(SOIL_UNITS), st.sampled_from(CATIONS))
-@settings(max_examples=200)
+@settings(max_examples=200, deadline=None)
 def test_there_and_back(number: float, unit: str, to: str, analyte: str) -> None:
     """A conversion and its opposite give the number again, through any two units of a cation."""
     there = convert(number, unit, to, analyte, soil=WHOLE)
@@ -123,7 +123,7 @@ def test_there_and_back(number: float, unit: str, to: str, analyte: str) -> None
 
 
 @given(st.sampled_from(SOIL_UNITS), st.sampled_from(SOIL_UNITS), st.sampled_from(SOIL_UNITS), st.sampled_from(CATIONS))
-@settings(max_examples=200)
+@settings(max_examples=200, deadline=None)
 def test_the_way_does_not_matter(first: str, middle: str, last: str, analyte: str) -> None:
     """Through a third unit the factor is the same."""
     straight = factor(first, last, analyte, soil=WHOLE)
@@ -142,7 +142,7 @@ FORMS = [
 
 
 @given(NUMBERS, st.sampled_from(FORMS), st.sampled_from(["mg/kg", "%", "mmol/kg", "mg/l", "kg/ha"]))
-@settings(max_examples=200)
+@settings(max_examples=200, deadline=None)
 def test_forms_there_and_back(number: float, forms: tuple[str, str, str], unit: str) -> None:
     """An oxide turned into its element and back is the same, by mass, amount, volume and area."""
     analyte, form, other = forms

@@ -1,4 +1,4 @@
-"""The glossary of quantities: analytes, methods and units, one meaning each; values and units as laboratories write them."""
+"""The glossary of quantities: analytes, methods and units, one meaning each; cells and units as written."""
 
 from soilrota.quantities.glossary import (
     Analyte,

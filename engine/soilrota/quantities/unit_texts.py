@@ -72,7 +72,7 @@ def read_unit(text: str) -> Unit | Refusal:
     for match in forms:
         rest = plain[: match.start()] + " " + plain[match.end() :]
         found = _spellings().get(_key(_without_joints(rest)))
-        if found is not None:
+        if found is not None and " by " in unit_rows()[found]["kind"]:
             return Unit(found, _form_ids()[_form_key(match.group())])
     known = ", ".join(unit_rows())
     return Refusal(
@@ -124,4 +124,4 @@ def _form_pattern() -> re.Pattern[str]:
     """Return what finds a chemical form in a unit, the longest first."""
     longest_first = sorted(unit_table()["forms"], key=len, reverse=True)
     ways = [re.escape(form) if len(form) <= _SHORT_FORM else f"(?i:{re.escape(form)})" for form in longest_first]
-    return re.compile(rf"(?<![A-Za-z0-9])(?:{'|'.join(ways)})(?![A-Za-z0-9])(?!-[A-Za-z])")
+    return re.compile(rf"(?<!\w)(?:{'|'.join(ways)})(?!\w)(?!-\w)")
