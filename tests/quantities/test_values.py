@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from soilrota.quantities import Limits, NoNumber, NumberForm, Refusal, Unit, Value, find_form, read_value
+from soilrota.quantities.refusals import shown
 from soilrota.quantities.values import _all_forms, _content, _words
 
 POINT, COMMA = NumberForm("."), NumberForm(",")
@@ -190,7 +191,7 @@ def test_awkward_cells(text: str, form: NumberForm | None, expected: Value | NoN
     found = read_value(text, form)
     if isinstance(expected, str):
         assert isinstance(found, Refusal)
-        assert found.found.startswith(f"'{text}': {expected}")
+        assert found.found.startswith(f"{shown(text)}: {expected}")
         assert found.expected
         assert found.mend
     else:

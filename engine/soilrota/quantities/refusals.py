@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+_LONGEST = 60
+
 
 @dataclass(frozen=True, slots=True)
 class Refusal:
@@ -26,3 +28,13 @@ class Refusal:
         "'1,234'; expected one reading. To mend: declare the decimal sign."
         """
         return f"{self.found}; expected {self.expected}. To mend: {self.mend}."
+
+
+def shown(text: str) -> str:
+    r"""Return a text as a reason quotes it: on one line, without signs that cannot be printed, cut where it is long.
+
+    >>> shown("1.5\n see note")
+    "'1.5 see note'"
+    """
+    line = "".join(sign if sign.isprintable() else "\ufffd" for sign in " ".join(text.split()))
+    return f"'{line}'" if len(line) <= _LONGEST else f"'{line[:_LONGEST]} …'"

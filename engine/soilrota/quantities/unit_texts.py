@@ -11,7 +11,7 @@ from typing import Any
 
 import yaml
 
-from soilrota.quantities.refusals import Refusal
+from soilrota.quantities.refusals import Refusal, shown
 
 _FILE = Path(__file__).with_name("units.yaml")
 _INVISIBLE = re.compile("[\u200b-\u200f\u2060\ufeff]")
@@ -68,7 +68,9 @@ def read_unit(text: str) -> Unit | Refusal:
         return Unit(found)
     forms = list(_form_pattern().finditer(plain))
     if len(forms) > 1:
-        return Refusal(f"unit '{text}' with {len(forms)} chemical forms", "one form", "name one form, as in mg/kg P2O5")
+        return Refusal(
+            f"unit {shown(text)} with {len(forms)} chemical forms", "one form", "name one form, as in mg/kg P2O5"
+        )
     for match in forms:
         rest = plain[: match.start()] + " " + plain[match.end() :]
         found = _spellings().get(_key(_without_joints(rest)))
@@ -76,7 +78,7 @@ def read_unit(text: str) -> Unit | Refusal:
             return Unit(found, _form_ids()[_form_key(match.group())])
     known = ", ".join(unit_rows())
     return Refusal(
-        f"unit '{text}', which is not known" if text.strip() else "no unit",
+        f"unit {shown(text)}, which is not known" if text.strip() else "no unit",
         f"one of {known}, with a chemical form or without",
         "write the unit in one of these ways, or add the spelling to the table of units",
     )

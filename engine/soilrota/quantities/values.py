@@ -23,7 +23,7 @@ from typing import Any, Literal
 
 import yaml
 
-from soilrota.quantities.refusals import Refusal
+from soilrota.quantities.refusals import Refusal, shown
 from soilrota.quantities.unit_texts import Unit, read_unit
 
 _FILE = Path(__file__).with_name("cells.yaml")
@@ -172,7 +172,7 @@ def _of_number(text: str, qualifier: Qualifier, rest: str, form: NumberForm | No
     unit = read_unit(match["rest"])
     if isinstance(unit, Refusal):
         mend = "take it out of the cell, or ask the laboratory what it means"
-        return _refuse(text, "nothing but a unit behind the number", mend, f"'{match['rest'].strip()}' behind a number")
+        return _refuse(text, "nothing but a unit behind the number", mend, f"{shown(match['rest'])} behind a number")
     return Value(number, qualifier, unit)
 
 
@@ -229,12 +229,12 @@ def find_form(cells: Iterable[str], nd: NdMeaning | None = None) -> NumberForm |
     'a column that can be read with either decimal sign'
     """
     # One cell stands for all that the same forms can read.
-    shown = {ways: cell for cell in dict.fromkeys(cells) if (ways := _forms_of(cell))}
-    common = [form for form in _all_forms() if all(form in ways for ways in shown)]
+    seen = {ways: cell for cell in dict.fromkeys(cells) if (ways := _forms_of(cell))}
+    common = [form for form in _all_forms() if all(form in ways for ways in seen)]
     if not common:
-        return _conflict(shown)
+        return _conflict(seen)
     if len({form.decimal for form in common}) > 1:
-        has_sign = any(set(".,") & set(cell) for cell in shown.values())
+        has_sign = any(set(".,") & set(cell) for cell in seen.values())
         found = "a column that can be read with either decimal sign" if has_sign else "a column without a decimal sign"
         return Refusal(found, "a cell that only one sign can explain", "declare the laboratory's decimal sign")
     return NumberForm(common[0].decimal, common[0].group, nd)
@@ -245,11 +245,11 @@ def _forms_of(cell: str) -> frozenset[NumberForm]:
     return frozenset(form for form in _all_forms() if isinstance(read_value(cell, form), Value))
 
 
-def _conflict(shown: dict[frozenset[NumberForm], str]) -> Refusal:
+def _conflict(seen: dict[frozenset[NumberForm], str]) -> Refusal:
     """Return that no form reads all cells, with two cells that show it, or as many as there are kinds."""
-    pairs = ([cell, other] for (a, cell), (b, other) in combinations(shown.items(), 2) if not a & b)
-    cells = next(pairs, list(shown.values()))
-    found = "a column with " + " and ".join(f"'{cell}'" for cell in cells)
+    pairs = ([cell, other] for (a, cell), (b, other) in combinations(seen.items(), 2) if not a & b)
+    cells = next(pairs, list(seen.values()))
+    found = "a column with " + " and ".join(shown(cell) for cell in cells)
     mend = "correct the cells that are not written as the laboratory writes numbers"
     return Refusal(found, "one way of writing numbers in a column", mend)
 
@@ -264,9 +264,9 @@ def _all_forms() -> tuple[NumberForm, ...]:
 
 def _plain(text: str) -> str:
     """Return a cell with plain minus signs and spaces, and powers of ten as `10^3`; nothing else is changed."""
-    shown = _RAISED.sub(lambda raised: "^" + raised.group().translate(_SUPERSCRIPTS), _INVISIBLE.sub("", text))
-    shown = " ".join(_THIN_SPACES.sub(_THIN, shown).split())
-    return re.sub(rf"[{re.escape(''.join(_content()['minus']))}]", "-", shown)
+    raised_plain = _RAISED.sub(lambda raised: "^" + raised.group().translate(_SUPERSCRIPTS), _INVISIBLE.sub("", text))
+    spaced = " ".join(_THIN_SPACES.sub(_THIN, raised_plain).split())
+    return re.sub(rf"[{re.escape(''.join(_content()['minus']))}]", "-", spaced)
 
 
 def _split_qualifier(plain: str) -> tuple[Qualifier, str]:
@@ -311,4 +311,4 @@ def _qualifiers() -> tuple[tuple[str, Qualifier], ...]:
 
 def _refuse(text: str, expected: str, mend: str, why: str) -> Refusal:
     """Return that a cell is refused."""
-    return Refusal(f"'{text}': {why}", expected, mend)
+    return Refusal(f"{shown(text)}: {why}", expected, mend)
