@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from babel.numbers import format_decimal
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from soilrota.quantities import Limits, NoNumber, NumberForm, Refusal, Unit, Value, find_form, read_value
@@ -272,6 +273,19 @@ def test_what_a_form_writes_it_reads(number: int, decimals: int, form: NumberFor
         assert isinstance(found, Value)
         assert found.number == pytest.approx(number / 10**decimals, rel=1e-12)
         assert found.qualifier == {"": "", "<": "<", "≤": "<", ">": ">"}[sign.strip()]
+
+
+LOCALES = {"en": ENGLISH, "de": GERMAN, "fr": SPACED, "de_CH": SWISS, "sv": SPACED, "es_MX": ENGLISH, "pt_BR": GERMAN}
+
+
+@given(st.integers(-(10**9), 10**9), st.sampled_from(sorted(LOCALES)))
+@settings(deadline=None)
+def test_numbers_of_many_languages(number: int, locale: str) -> None:
+    """What CLDR writes for a language, with its own spaces, apostrophes and minus, is read by the declared form."""
+    text = format_decimal(number / 1000, format="#,##0.###", locale=locale)
+    for found in (read_value(text, LOCALES[locale]), read_value(f"{text}\u00a0mg/kg", LOCALES[locale])):
+        assert isinstance(found, Value)
+        assert found.number == pytest.approx(number / 1000, rel=1e-12)
 
 
 @given(st.integers(0, 10**9), st.integers(0, 4), FORMS)
