@@ -30,7 +30,7 @@ CASES: list[tuple[LayoutRule, dict[str, Fact], str]] = [
     ),
     (LayoutRule.FIXED_POINT_MOVED, {"metres": 12.0}, "12 m away"),
     (LayoutRule.OTHER_PATTERN, {"pattern": "transect", "wanted": "zigzag"}, "protocol's zigzag: straight line"),
-    (LayoutRule.SPACING_REDUCED, {"asked_m": 30.0, "used_m": 18.4}, "30 m, cannot be kept here; the points are 18 m apart"),
+    (LayoutRule.SPACING_REDUCED, {"asked_m": 30.0, "used_m": 18.4}, "30 m, cannot be kept here; the points are 18 m"),
     (LayoutRule.KEPT, {"points": 25}, "The same 25 points as"),
     (LayoutRule.KEPT, {"points": 1}, "The same point as"),
     (
