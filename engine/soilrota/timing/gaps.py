@@ -22,6 +22,7 @@ from datetime import date
 
 from soilrota.model.applications import Application, Standing
 from soilrota.model.windows import AppliedGap, Fact, Reason, Rule, Span, Task
+from soilrota.problems import Place
 from soilrota.timing.months import add_months
 from soilrota.timing.spans import ONE_DAY
 
@@ -47,13 +48,23 @@ class Closing:
     reads_until: date
 
 
+_RULE_OF_CLOSURE = {"leave": Rule.LEAVE, "blackout": Rule.BLACKOUT}
+
 Closer = Callable[[Task, date], tuple[Closing, ...]]
 
 
 def closings_of(task: Task, as_of: date) -> tuple[Closing, ...]:
     """Return everything that closes days of the task, as seen on the as-of date, by days and place."""
     found = [closing for closer in CLOSERS for closing in closer(task, as_of)]
-    return tuple(sorted(found, key=lambda closing: (closing.span, str(closing.reason.rule), closing.reason.place)))
+    if len(found) > 1:
+        found.sort(key=_by_days_and_place)
+    return tuple(found)
+
+
+def _by_days_and_place(closing: Closing) -> tuple[date, date, str, Place | None]:
+    """Return what closings are sorted by."""
+    span, reason = closing.span, closing.reason
+    return span.first, span.last, reason.rule, reason.place
 
 
 def application_closings(task: Task, as_of: date) -> tuple[Closing, ...]:
@@ -67,11 +78,10 @@ def application_closings(task: Task, as_of: date) -> tuple[Closing, ...]:
 
 def closure_closings(task: Task, _: date) -> tuple[Closing, ...]:
     """Return the days of leave and blackouts; nobody can move them here, and they read the same for good."""
-    rules = {"leave": Rule.LEAVE, "blackout": Rule.BLACKOUT}
     return tuple(
         Closing(
             closure.span,
-            Reason(rules[closure.kind], closure.place, facts={"reason": closure.reason}),
+            Reason(_RULE_OF_CLOSURE[closure.kind], closure.place, facts={"reason": closure.reason}),
             (),
             closure.span.first,
             can_move=False,
@@ -92,7 +102,7 @@ def closes(record: AppliedGap) -> bool:
 
 def undated(task: Task) -> tuple[AppliedGap, ...]:
     """Return the applications that close days of which the date is not known, by place."""
-    found = (record for record in task.applications if closes(record) and record.application.last_day is None)
+    found = [record for record in task.applications if record.application.last_day is None and closes(record)]
     return tuple(sorted(found, key=lambda record: record.application.place))
 
 
@@ -114,7 +124,8 @@ def _closing(record: AppliedGap, last_day: date, as_of: date) -> Closing:
     passed = planned and last_day < as_of
     span = closed_span(first_day, last_day, record.months)
     rule = Rule.SPREAD_PLANNED if planned or claimed_early else Rule.SPREAD
-    facts = {**dated_facts(application), "months": record.months, "open_again": span.last + ONE_DAY}
+    facts = dated_facts(application)
+    facts["months"], facts["open_again"] = record.months, span.last + ONE_DAY
     reads_until = date.max
     if first_day is not None and claimed_early:
         reads_until = first_day - ONE_DAY
@@ -132,8 +143,10 @@ def _closing(record: AppliedGap, last_day: date, as_of: date) -> Closing:
 
 def _notes(record: AppliedGap, *, passed: bool) -> tuple[Reason, ...]:
     """Return what must be said with an application that takes days."""
-    notes = [Reason(Rule.PLAN_HAS_PASSED, record.application.place, facts=dated_facts(record.application))] * passed
-    return (*notes, *no_zone_note(record), *override_note(record))
+    notes = (*no_zone_note(record), *override_note(record))
+    if not passed:
+        return notes
+    return Reason(Rule.PLAN_HAS_PASSED, record.application.place, facts=dated_facts(record.application)), *notes
 
 
 def no_zone_note(record: AppliedGap) -> tuple[Reason, ...]:
@@ -165,5 +178,9 @@ def material_facts(application: Application) -> dict[str, Fact]:
 
 def dated_facts(application: Application) -> dict[str, Fact]:
     """Return what was spread and when: `first_day` and `last_day` only where known."""
-    days = {"first_day": application.first_day, "last_day": application.last_day}
-    return {**material_facts(application), **{name: day for name, day in days.items() if day is not None}}
+    facts = material_facts(application)
+    if application.first_day is not None:
+        facts["first_day"] = application.first_day
+    if application.last_day is not None:
+        facts["last_day"] = application.last_day
+    return facts

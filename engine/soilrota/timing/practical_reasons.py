@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 from soilrota.model.windows import Fact, Reason, Rule, Span
-from soilrota.timing.frame import Frame
+from soilrota.timing.day_sets import day_set
+from soilrota.timing.frame import Choice, Frame
 from soilrota.timing.work_calendar import holidays_in, kept_days
 
 _WEEK = 7
@@ -25,23 +24,14 @@ def work_reasons(frame: Frame, season_open: tuple[Span, ...]) -> list[Reason]:
             "holidays": tuple(day.isoformat() for day in holidays),
         }
         reasons.append(Reason(Rule.WORKED_DAYS, facts=facts))
-    kept = kept_days(season_open, task.laboratory, task.holding_days)
-    if task.holding_days is not None and kept != season_open:
-        weekdays = sorted(_weekdays_of(kept) & set(calendar.weekdays))
-        facts = {"days": task.holding_days, "weekdays": tuple(_WEEKDAYS[weekday - 1] for weekday in weekdays)}
-        reasons.append(Reason(Rule.HOLDING, task.place, facts=facts))
+    if task.holding_days is not None and task.laboratory is not None:
+        days = day_set(season_open)
+        kept = kept_days(days, task.laboratory, task.holding_days)
+        if kept.bits != days.bits:
+            weekdays = sorted(kept.weekdays() & set(calendar.weekdays))
+            facts = {"days": task.holding_days, "weekdays": tuple(_WEEKDAYS[weekday - 1] for weekday in weekdays)}
+            reasons.append(Reason(Rule.HOLDING, task.place, facts=facts))
     return reasons
-
-
-def _weekdays_of(spans: tuple[Span, ...]) -> set[int]:
-    """Return the ISO weekdays that the spans hold."""
-    found: set[int] = set()
-    for span in spans:
-        first = span.first.isoweekday()
-        found.update((first + offset - 1) % _WEEK + 1 for offset in range(min(span.days, _WEEK)))
-        if len(found) == _WEEK:
-            break
-    return found
 
 
 def decision_reasons(frame: Frame, workable: tuple[Span, ...], on_time: tuple[Span, ...]) -> list[Reason]:
@@ -59,10 +49,10 @@ def decision_reasons(frame: Frame, workable: tuple[Span, ...], on_time: tuple[Sp
     return reasons
 
 
-def moisture_reasons(frame: Frame, preferred: date | None, season_best: date | None) -> list[Reason]:
+def moisture_reasons(frame: Frame, choice: Choice) -> list[Reason]:
     """Return what the weather record says of the preferred day, while that day is chosen and not just the first."""
-    outlook = frame.task.moisture
-    if outlook is None or preferred is None or (season_best is not None and season_best < frame.as_of):
+    outlook, preferred = frame.task.moisture, choice.preferred
+    if outlook is None or preferred is None or choice.best_has_passed:
         return []
     facts: dict[str, Fact] = {
         "station": outlook.station,

@@ -34,36 +34,14 @@ before it (house default).
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from datetime import date
-
 from soilrota.model.applications import Standing
 from soilrota.model.windows import AppliedGap, Fact, Reason, Rule, SeasonOccurrence, Span
-from soilrota.timing.frame import Frame
+from soilrota.timing.frame import Choice, Frame
 from soilrota.timing.gaps import closed_span, closes, dated_facts, material_facts, no_zone_note, override_note
 from soilrota.timing.months import add_months
 from soilrota.timing.practical_reasons import decision_reasons, moisture_reasons, work_reasons
 from soilrota.timing.spans import clip
 from soilrota.timing.waits import Wait
-
-
-@dataclass(frozen=True, slots=True)
-class Choice:
-    """What was chosen, and from what.
-
-    Attributes:
-        preferred: the day that was chosen; None where there is none.
-        season_best: the best day of the whole season, past or not; None where it has none.
-        season_open: open days of the whole season.
-        workable: open days from the as-of date on that are worked and keep the samples.
-        on_time: those of them whose results are there for the decision.
-    """
-
-    preferred: date | None
-    season_best: date | None
-    season_open: tuple[Span, ...]
-    workable: tuple[Span, ...]
-    on_time: tuple[Span, ...]
 
 
 def reasons_of(frame: Frame, choice: Choice, waits: tuple[Wait, ...]) -> tuple[Reason, ...]:
@@ -81,8 +59,8 @@ def reasons_of(frame: Frame, choice: Choice, waits: tuple[Wait, ...]) -> tuple[R
         *_said_without_closing(frame),
         *work_reasons(frame, choice.season_open),
         *decision_reasons(frame, choice.workable, choice.on_time),
-        *_choice(frame, choice.preferred, choice.season_best),
-        *moisture_reasons(frame, choice.preferred, choice.season_best),
+        *_choice(frame, choice),
+        *moisture_reasons(frame, choice),
         *map(_wait, waits),
     )
 
@@ -124,15 +102,17 @@ def _undated(frame: Frame) -> list[Reason]:
 def _closed(frame: Frame) -> list[Reason]:
     """Return what took days of the season, each with what must be said with it."""
     reasons = []
-    for closing in frame.closings_in_season():
-        reasons += [replace(closing.reason, taken=frame.taken_by(closing)), *closing.notes]
+    for closing, span in frame.taken:
+        reason = closing.reason
+        reasons += [Reason(reason.rule, reason.place, (span,), reason.facts), *closing.notes]
     return reasons
 
 
 def _said_without_closing(frame: Frame) -> list[Reason]:
     """Return overrides and uncounted classes that matter although they took no day."""
     reasons = []
-    for record in sorted(frame.task.applications, key=lambda record: record.application.place):
+    found = [record for record in frame.task.applications if record.override_reason or not record.counts]
+    for record in sorted(found, key=lambda record: record.application.place):
         if record.application.standing is Standing.CANCELLED:
             continue
         if not record.counts:
@@ -166,16 +146,17 @@ def _uncounted(frame: Frame, record: AppliedGap) -> list[Reason]:
     return [Reason(Rule.CLASS_DOES_NOT_COUNT, application.place, facts=facts)]
 
 
-def _choice(frame: Frame, preferred: date | None, season_best: date | None) -> list[Reason]:
+def _choice(frame: Frame, choice: Choice) -> list[Reason]:
     """Return why the preferred day is preferred."""
     last, anniversary = frame.last_sampling, frame.anniversary
     if last is None or anniversary is None:
         reasons = [Reason(Rule.MIDDLE_OF_SEASON, facts={"target": frame.target})]
     else:
         reasons = [Reason(Rule.ANNIVERSARY, last.place, facts={"day": anniversary, "target": frame.target})]
+    preferred, season_best = choice.preferred, choice.season_best
     if preferred is None or season_best is None:
         return reasons
-    if season_best < frame.as_of:
+    if choice.best_has_passed:
         reasons.append(Reason(Rule.BEST_DAY_PASSED, facts={"day": season_best}))
     tolerance = frame.task.tolerance_days
     if last is not None and anniversary is not None and abs((preferred - anniversary).days) > tolerance:

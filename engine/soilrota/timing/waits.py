@@ -39,6 +39,8 @@ class Wait:
 
 def waits_of(task: Task) -> tuple[Wait, ...]:
     """Return every analysis that an application of the task holds back at some time."""
+    if not task.analysis_waits:
+        return ()
     return tuple(
         Wait(analysis, add_months(last_day, rule.months), record.application, rule)
         for record in task.applications
@@ -51,6 +53,8 @@ def waits_of(task: Task) -> tuple[Wait, ...]:
 
 def waits_on(task: Task, day: date) -> tuple[Wait, ...]:
     """Return, for each analysis held back on the day, the wait that ends last; by analysis."""
+    if not task.analysis_waits:
+        return ()
     last: dict[str, Wait] = {}
     for wait in sorted(waits_of(task), key=lambda wait: (wait.ready, wait.application.place, wait.rule.source)):
         if wait.holds_on(day):

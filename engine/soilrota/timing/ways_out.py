@@ -33,7 +33,7 @@ DAYS_AFTER_GAP = 30
 
 def ways_out(frame: Frame) -> tuple[WayOut, ...]:
     """Return the ways out of a season without an open day, in the order of the table above."""
-    in_the_way = tuple(closing for closing in frame.closings_in_season() if closing.can_move)
+    in_the_way = tuple(closing for closing, _ in frame.taken if closing.can_move)
     days = (
         (WayOutKind.BEFORE_PLANNED, _before_planned(frame, in_the_way)),
         (WayOutKind.AFTER_GAP, _after_gap(frame)),
@@ -46,9 +46,11 @@ def ways_out(frame: Frame) -> tuple[WayOut, ...]:
 
 def _way_out(frame: Frame, kind: WayOutKind, season: Span, spans: tuple[Span, ...]) -> WayOut | None:
     """Return the way out with its best day for that season and what it costs; None when it has no day."""
-    best = frame.choose(frame.workable(spans), season)
-    if best is None:
+    days = frame.workable(spans)
+    if not days.bits:
         return None
+    best = frame.choose(days) if season is frame.season else frame.choose_in(days, season)
+    assert best is not None  # a set that holds a day has a best one
     return WayOut(kind, spans, best, season.distance(best), whole_months_between(frame.due.last, best))
 
 
