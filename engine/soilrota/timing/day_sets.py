@@ -7,9 +7,11 @@ only of what it hands out.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from calendar import isleap
+from collections.abc import Callable, Iterable, Sequence
 from datetime import MAXYEAR, date
+from functools import lru_cache
+from typing import NamedTuple
 
 from soilrota.model.windows import Span
 
@@ -17,38 +19,44 @@ _WEEK = 7
 #: One bit a week for a year and a bit.
 _EVERY_WEEK = sum(1 << _WEEK * week for week in range(54))
 _TEN_WEEKS = (1 << 10 * _WEEK) - 1
+#: Days of a year that is no leap year.
+_COMMON = 365
 
 
-@dataclass(frozen=True, slots=True)
-class DaySet:
+class DaySet(NamedTuple):
     """A set of days.
 
     Attributes:
-        first: the day of bit 0, as an ordinal.
+        year: the year of which 1 January is bit 0.
+        first: that day, as an ordinal.
         bits: the days; 0 for none.
     """
 
+    year: int
     first: int
     bits: int
 
     def among(self, allowed: Callable[[int], int]) -> DaySet:
-        """Return the days that `allowed`, which gives the bits of a year from its 1 January on, has too."""
-        bits = self.bits
-        if bits:
-            bits &= over_years(allowed, self.first, self.first + bits.bit_length() - 1)
-        return DaySet(self.first, bits)
+        """Return the days that `allowed`, which gives the bits of a year, has too."""
+        year, first, bits = self
+        if not bits:
+            return self
+        length = bits.bit_length()
+        return DaySet(year, first, bits & (allowed(year) if length <= _COMMON else over_years(allowed, year, length)))
 
     def since(self, day: date) -> DaySet:
         """Return the days from `day` on."""
-        before = day.toordinal() - self.first
-        return self if before <= 0 else DaySet(self.first, self.bits >> before << before)
+        year, first, bits = self
+        before = day.toordinal() - first
+        return self if before <= 0 else DaySet(year, first, bits >> before << before)
 
     def until(self, day: date) -> DaySet:
         """Return the days up to `day`."""
-        days = day.toordinal() - self.first + 1
-        if days >= self.bits.bit_length():
+        year, first, bits = self
+        days = day.toordinal() - first + 1
+        if days >= bits.bit_length():
             return self
-        return DaySet(self.first, self.bits & ((1 << days) - 1) if days > 0 else 0)
+        return DaySet(year, first, bits & ((1 << days) - 1) if days > 0 else 0)
 
     def nearest(self, target: date) -> date | None:
         """Return the day nearest to `target`, the earlier of two; None of an empty set."""
@@ -76,58 +84,59 @@ class DaySet:
     def spans(self) -> tuple[Span, ...]:
         """Return the days as sorted, disjoint, maximal spans."""
         # The digits are searched, because that is one call a border; reversed, so that bit n stands at n.
-        digits, from_ordinal, origin = bin(self.bits)[:1:-1], date.fromordinal, self.first
+        digits, origin = bin(self.bits)[:1:-1], self.first
         found = []
         start = digits.find("1")
         while start >= 0:
             end = digits.find("0", start)
             if end < 0:
                 end = len(digits)
-            found.append(Span(from_ordinal(origin + start), from_ordinal(origin + end - 1)))
+            found.append(_span(origin + start, origin + end - 1))
             start = digits.find("1", end)
         return tuple(found)
 
 
-def day_set(spans: Iterable[Span]) -> DaySet:
+NO_DAYS = DaySet(1, 1, 0)
+
+
+def day_set(spans: Sequence[Span]) -> DaySet:
     """Return the days of spans, given in any order."""
-    ends = [(span.first.toordinal(), span.last.toordinal() + 1) for span in spans]
-    if not ends:
-        return DaySet(1, 0)
-    origin = min(ends)[0]
+    if not spans:
+        return NO_DAYS
+    year = min([span.first.year for span in spans])
+    origin = date(year, 1, 1).toordinal()
     bits = 0
-    for first, end in ends:
-        bits |= (1 << end - origin) - (1 << first - origin)
-    return DaySet(origin, bits)
+    for span in spans:
+        bits |= (2 << span.last.toordinal() - origin) - (1 << span.first.toordinal() - origin)
+    return DaySet(year, origin, bits)
 
 
-def over_years(of_year: Callable[[int], int], first: int, last: int) -> int:
-    """Return the bits of the days from ordinal `first` to at least ordinal `last`, out of those of each year.
+def over_years(of_year: Callable[[int], int], year: int, days: int) -> int:
+    """Return the bits of at least so many days from 1 January of `year` on, out of those of each year.
 
-    Args:
-        of_year: year → bits, bit 0 for its 1 January.
-        first: the day of bit 0 of the answer.
-        last: the last day that matters; days after it may be there.
+    The calendar ends with its last year: there are no days after it.
     """
-    bits = 0
-    for year in range(date.fromordinal(first).year, year_of(last) + 1):
-        shift = first - date(year, 1, 1).toordinal()
-        bits |= of_year(year) >> shift if shift >= 0 else of_year(year) << -shift
+    bits, length = 0, 0
+    while length < days and year <= MAXYEAR:
+        bits |= of_year(year) << length
+        length += _COMMON + isleap(year)
+        year += 1
     return bits
-
-
-def year_of(ordinal: int) -> int:
-    """Return the year of a day; the last year of the calendar for all days after it."""
-    return date.fromordinal(min(ordinal, date.max.toordinal())).year
 
 
 def weekdays_in(year: int, weekdays: Iterable[int]) -> int:
     """Return the bits of the ISO weekdays in a year."""
-    first = date(year, 1, 1)
-    after = date(year + 1, 1, 1).toordinal() if year < MAXYEAR else date.max.toordinal() + 1
+    first = date(year, 1, 1).isoweekday()
     bits = 0
     for weekday in weekdays:
-        bits |= _EVERY_WEEK << (weekday - first.isoweekday()) % _WEEK
-    return bits & ((1 << after - first.toordinal()) - 1)
+        bits |= _EVERY_WEEK << (weekday - first) % _WEEK
+    return bits & ((1 << _COMMON + isleap(year)) - 1)
+
+
+@lru_cache(maxsize=16384)
+def _span(first: int, last: int) -> Span:
+    """Return a span between two ordinals; weeks of a few years are asked for again and again."""
+    return Span(date.fromordinal(first), date.fromordinal(last))
 
 
 def _lowest(bits: int) -> int:

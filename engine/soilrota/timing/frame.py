@@ -17,14 +17,14 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from soilrota.model.windows import AppliedGap, DecisionDay, Sampling, Span, Task
-from soilrota.timing.day_sets import DaySet, day_set
+from soilrota.timing.day_sets import DaySet
 from soilrota.timing.gaps import Closing, closings_of, undated
 from soilrota.timing.laboratory_time import last_useful_day
 from soilrota.timing.months import add_months, whole_months_between
 from soilrota.timing.score import Bands, bands_of, best_day
 from soilrota.timing.seasons import anniversary_near, due_occurrence, first_not_over
 from soilrota.timing.spans import subtract
-from soilrota.timing.work_calendar import workable_days
+from soilrota.timing.work_calendar import kept_days, worked_days
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,14 +68,13 @@ class Frame:
         """Return the days of the spans that nothing closes."""
         return subtract(spans, [closing.span for closing in self.closings])
 
-    def workable(self, spans: tuple[Span, ...]) -> DaySet:
-        """Return the days of the spans on which the practice works and a bag keeps until the laboratory has it."""
-        task = self.task
-        return workable_days(day_set(spans), task.calendar, task.laboratory, task.holding_days)
+    def kept(self, days: DaySet) -> DaySet:
+        """Return the days from which a bag keeps until the laboratory has it, worked or not."""
+        return kept_days(days, self.task.laboratory, self.task.holding_days)
 
-    def on_time(self, workable: DaySet) -> DaySet:
-        """Return the workable days whose results are there for the decision."""
-        return workable if self.last_useful is None else workable.until(self.last_useful)
+    def worked(self, days: DaySet) -> DaySet:
+        """Return the days on which the practice works at the client's."""
+        return worked_days(days, self.task.calendar)
 
     def choose(self, days: DaySet) -> date | None:
         """Return the best of the days for the season asked about; None where there is none."""
@@ -107,6 +106,8 @@ class Choice:
         workable: open days from the as-of date on that are worked and keep the samples.
         on_time: those of them whose results are there for the decision.
         best_has_passed: whether the season's best day has passed, so that the preferred day is the first one left.
+        loses_bags: whether from some open day of the season a bag does not keep.
+        kept: open days of the season from which one keeps.
     """
 
     preferred: date | None
@@ -116,6 +117,8 @@ class Choice:
     workable: tuple[Span, ...]
     on_time: tuple[Span, ...]
     best_has_passed: bool
+    loses_bags: bool
+    kept: DaySet
 
 
 def frame_of(task: Task, as_of: date) -> Frame:
@@ -176,9 +179,9 @@ def last_sampling(task: Task, as_of: date) -> Sampling | None:
     known = [sampling for sampling in task.samplings if sampling.day <= as_of]
     if not known:
         return None
-    last = max(known, key=lambda sampling: (sampling.day, sampling.place))
-    is_reported = last.reported is not None and last.reported <= as_of
-    return last if is_reported else replace(last, reported=None)
+    last = known[0] if len(known) == 1 else max(known, key=lambda sampling: (sampling.day, sampling.place))
+    is_as_known = last.reported is None or last.reported <= as_of
+    return last if is_as_known else replace(last, reported=None)
 
 
 def _due(task: Task, sampled: date | None, due_on: date | None, as_of: date) -> Span:

@@ -21,7 +21,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from soilrota.model.applications import Application, Standing
-from soilrota.model.windows import AppliedGap, Fact, Reason, Rule, Span, Task
+from soilrota.model.windows import AppliedGap, Closure, Fact, Reason, Rule, Span, Task
 from soilrota.problems import Place
 from soilrota.timing.months import add_months
 from soilrota.timing.spans import ONE_DAY
@@ -31,21 +31,52 @@ from soilrota.timing.spans import ONE_DAY
 class Closing:
     """Days that one record closes.
 
+    Most closings of a log take no day of the season asked about, so the reason and its facts are made when asked for.
+
     Attributes:
         span: the days.
-        reason: why, without the days that it took of a season.
-        notes: what must be said with it.
+        rule: by which rule.
+        record: what closes them.
+        place: where it stands.
         begins: first day of what closes them; None when not known.
         can_move: whether it lies ahead and a person could still put it elsewhere.
         reads_until: last as-of date on which it reads like this; `date.max` when for good.
+        has_passed: whether it is a plan of which the days are over.
     """
 
     span: Span
-    reason: Reason
-    notes: tuple[Reason, ...]
+    rule: Rule
+    record: AppliedGap | Closure
+    place: Place
     begins: date | None
     can_move: bool
     reads_until: date
+    has_passed: bool = False
+
+    @property
+    def reason(self) -> Reason:
+        """Why, without the days that it took of a season."""
+        return self.reason_for(())
+
+    def reason_for(self, taken: tuple[Span, ...]) -> Reason:
+        """Return why, with the days that it took of a season."""
+        record = self.record
+        if isinstance(record, Closure):
+            return Reason(self.rule, self.place, taken, {"reason": record.reason})
+        facts = dated_facts(record.application)
+        facts["months"], facts["open_again"] = record.months, self.span.last + ONE_DAY
+        return Reason(self.rule, self.place, taken, facts)
+
+    @property
+    def notes(self) -> tuple[Reason, ...]:
+        """What must be said with it."""
+        record = self.record
+        if isinstance(record, Closure):
+            return ()
+        notes = (*no_zone_note(record), *override_note(record))
+        if not self.has_passed:
+            return notes
+        return Reason(Rule.PLAN_HAS_PASSED, self.place, facts=dated_facts(record.application)), *notes
 
 
 _RULE_OF_CLOSURE = {"leave": Rule.LEAVE, "blackout": Rule.BLACKOUT}
@@ -61,10 +92,10 @@ def closings_of(task: Task, as_of: date) -> tuple[Closing, ...]:
     return tuple(found)
 
 
-def _by_days_and_place(closing: Closing) -> tuple[date, date, str, Place | None]:
+def _by_days_and_place(closing: Closing) -> tuple[date, date, str, Place]:
     """Return what closings are sorted by."""
-    span, reason = closing.span, closing.reason
-    return span.first, span.last, reason.rule, reason.place
+    span = closing.span
+    return span.first, span.last, closing.rule, closing.place
 
 
 def application_closings(task: Task, as_of: date) -> tuple[Closing, ...]:
@@ -81,8 +112,9 @@ def closure_closings(task: Task, _: date) -> tuple[Closing, ...]:
     return tuple(
         Closing(
             closure.span,
-            Reason(_RULE_OF_CLOSURE[closure.kind], closure.place, facts={"reason": closure.reason}),
-            (),
+            _RULE_OF_CLOSURE[closure.kind],
+            closure,
+            closure.place,
             closure.span.first,
             can_move=False,
             reads_until=date.max,
@@ -122,31 +154,21 @@ def _closing(record: AppliedGap, last_day: date, as_of: date) -> Closing:
     claimed_early = application.standing is Standing.DONE and first_day is not None and first_day > as_of
     planned = application.standing is Standing.PLANNED
     passed = planned and last_day < as_of
-    span = closed_span(first_day, last_day, record.months)
-    rule = Rule.SPREAD_PLANNED if planned or claimed_early else Rule.SPREAD
-    facts = dated_facts(application)
-    facts["months"], facts["open_again"] = record.months, span.last + ONE_DAY
     reads_until = date.max
     if first_day is not None and claimed_early:
         reads_until = first_day - ONE_DAY
     elif planned and not passed:
         reads_until = last_day
     return Closing(
-        span,
-        Reason(rule, application.place, facts=facts),
-        _notes(record, passed=passed),
+        closed_span(first_day, last_day, record.months),
+        Rule.SPREAD_PLANNED if planned or claimed_early else Rule.SPREAD,
+        record,
+        application.place,
         first_day,
         (planned and not passed) or claimed_early,
         reads_until,
+        has_passed=passed,
     )
-
-
-def _notes(record: AppliedGap, *, passed: bool) -> tuple[Reason, ...]:
-    """Return what must be said with an application that takes days."""
-    notes = (*no_zone_note(record), *override_note(record))
-    if not passed:
-        return notes
-    return Reason(Rule.PLAN_HAS_PASSED, record.application.place, facts=dated_facts(record.application)), *notes
 
 
 def no_zone_note(record: AppliedGap) -> tuple[Reason, ...]:

@@ -2,36 +2,36 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from soilrota.model.windows import Fact, Reason, Rule, Span
-from soilrota.timing.day_sets import day_set
 from soilrota.timing.frame import Choice, Frame
-from soilrota.timing.work_calendar import holidays_in, kept_days
+from soilrota.timing.work_calendar import holidays_in
 
 _WEEK = 7
 _WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 
 
-def work_reasons(frame: Frame, season_open: tuple[Span, ...]) -> list[Reason]:
+def work_reasons(frame: Frame, choice: Choice) -> list[Reason]:
     """Return which of the open days are worked, and on which weekdays a bag keeps until the laboratory has it."""
-    if not season_open:
+    if not choice.season_open:
         return []
     calendar, task = frame.task.calendar, frame.task
     reasons = []
-    holidays = holidays_in(season_open, calendar)
+    holidays = holidays_in(choice.season_open, calendar)
     if len(calendar.weekdays) < _WEEK or holidays:
-        facts: dict[str, Fact] = {
-            "weekdays": tuple(_WEEKDAYS[weekday - 1] for weekday in sorted(calendar.weekdays)),
-            "holidays": tuple(day.isoformat() for day in holidays),
-        }
+        facts: dict[str, Fact] = {"weekdays": _names(calendar.weekdays), "holidays": holidays}
         reasons.append(Reason(Rule.WORKED_DAYS, facts=facts))
-    if task.holding_days is not None and task.laboratory is not None:
-        days = day_set(season_open)
-        kept = kept_days(days, task.laboratory, task.holding_days)
-        if kept.bits != days.bits:
-            weekdays = sorted(kept.weekdays() & set(calendar.weekdays))
-            facts = {"days": task.holding_days, "weekdays": tuple(_WEEKDAYS[weekday - 1] for weekday in weekdays)}
-            reasons.append(Reason(Rule.HOLDING, task.place, facts=facts))
+    if task.holding_days is not None and choice.loses_bags:
+        weekdays = choice.kept.weekdays().intersection(calendar.weekdays)
+        facts = {"days": task.holding_days, "weekdays": _names(weekdays)}
+        reasons.append(Reason(Rule.HOLDING, task.place, facts=facts))
     return reasons
+
+
+def _names(weekdays: Iterable[int]) -> tuple[str, ...]:
+    """Return the names of ISO weekdays, from Monday on."""
+    return tuple([_WEEKDAYS[weekday - 1] for weekday in sorted(weekdays)])
 
 
 def decision_reasons(frame: Frame, workable: tuple[Span, ...], on_time: tuple[Span, ...]) -> list[Reason]:

@@ -57,7 +57,7 @@ def reasons_of(frame: Frame, choice: Choice, waits: tuple[Wait, ...]) -> tuple[R
         *_undated(frame),
         *_closed(frame),
         *_said_without_closing(frame),
-        *work_reasons(frame, choice.season_open),
+        *work_reasons(frame, choice),
         *decision_reasons(frame, choice.workable, choice.on_time),
         *_choice(frame, choice),
         *moisture_reasons(frame, choice),
@@ -68,25 +68,28 @@ def reasons_of(frame: Frame, choice: Choice, waits: tuple[Wait, ...]) -> tuple[R
 def _calendar(frame: Frame) -> tuple[Reason, ...]:
     """Return which season is asked about, and why."""
     place = frame.task.place
-    season = Reason(Rule.SEASON, place, facts=_season_facts(frame, frame.season))
+    season_facts = _season_facts(frame, frame.season)
+    season = Reason(Rule.SEASON, place, facts=season_facts)
     last = frame.last_sampling
     if last is None or frame.due_on is None:
         return Reason(Rule.NEVER_SAMPLED, place), season
-    reported: dict[str, Fact] = {} if last.reported is None else {"reported": last.reported}
-    due_facts: dict[str, Fact] = {"due_on": frame.due_on, "interval_months": frame.task.interval_months}
-    sampled = Reason(Rule.SAMPLED, last.place, facts={"day": last.day, "bags": last.bags, **reported})
-    due = Reason(Rule.DUE_SEASON, place, facts={**due_facts, **_season_facts(frame, frame.due)})
+    facts: dict[str, Fact] = {"day": last.day, "bags": last.bags}
+    if last.reported is not None:
+        facts["reported"] = last.reported
+    sampled = Reason(Rule.SAMPLED, last.place, facts=facts)
+    due_facts = season_facts if frame.overdue_months is None else _season_facts(frame, frame.due)
+    facts = {"due_on": frame.due_on, "interval_months": frame.task.interval_months, **due_facts}
+    due = Reason(Rule.DUE_SEASON, place, facts=facts)
     if frame.overdue_months is None:
         return sampled, due, season
-    label = SeasonOccurrence(frame.task.season, frame.due).label
-    facts: dict[str, Fact] = {"months": frame.overdue_months, "label": label, "last": frame.due.last}
+    facts = {"months": frame.overdue_months, "label": due_facts["label"], "last": frame.due.last}
     return sampled, due, Reason(Rule.OVERDUE, place, facts=facts), season
 
 
 def _season_facts(frame: Frame, span: Span) -> dict[str, Fact]:
     """Return the facts of one occurrence of the task's season."""
-    occurrence = SeasonOccurrence(frame.task.season, span)
-    return {"season": occurrence.name, "label": occurrence.label, "first": span.first, "last": span.last}
+    label = SeasonOccurrence(frame.task.season, span).label
+    return {"season": frame.task.season, "label": label, "first": span.first, "last": span.last}
 
 
 def _undated(frame: Frame) -> list[Reason]:
@@ -103,8 +106,7 @@ def _closed(frame: Frame) -> list[Reason]:
     """Return what took days of the season, each with what must be said with it."""
     reasons = []
     for closing, span in frame.taken:
-        reason = closing.reason
-        reasons += [Reason(reason.rule, reason.place, (span,), reason.facts), *closing.notes]
+        reasons += [closing.reason_for((span,)), *closing.notes]
     return reasons
 
 

@@ -21,6 +21,7 @@ from datetime import timedelta
 
 from soilrota.model.windows import Span, WayOut, WayOutKind
 from soilrota.problems import Place
+from soilrota.timing.day_sets import day_set
 from soilrota.timing.frame import Frame
 from soilrota.timing.gaps import Closing
 from soilrota.timing.months import whole_months_between
@@ -46,7 +47,7 @@ def ways_out(frame: Frame) -> tuple[WayOut, ...]:
 
 def _way_out(frame: Frame, kind: WayOutKind, season: Span, spans: tuple[Span, ...]) -> WayOut | None:
     """Return the way out with its best day for that season and what it costs; None when it has no day."""
-    days = frame.workable(spans)
+    days = frame.worked(frame.kept(day_set(spans)))
     if not days.bits:
         return None
     best = frame.choose(days) if season is frame.season else frame.choose_in(days, season)
@@ -86,4 +87,4 @@ def _if_moved(frame: Frame, in_the_way: tuple[Closing, ...]) -> tuple[Span, ...]
 
 def _places(closings: tuple[Closing, ...]) -> tuple[Place, ...]:
     """Return the places of the records, sorted."""
-    return tuple(sorted(closing.reason.place for closing in closings if closing.reason.place is not None))
+    return tuple(sorted(closing.place for closing in closings))

@@ -6,6 +6,7 @@ from datetime import date
 
 from soilrota.model.windows import SeasonOccurrence, Span, Task, Window
 from soilrota.problems import Place
+from soilrota.timing.day_sets import day_set
 from soilrota.timing.frame import Choice, Frame, frame_of
 from soilrota.timing.holds import holds_until
 from soilrota.timing.reasons import reasons_of
@@ -57,24 +58,28 @@ def choice_of(frame: Frame) -> Choice:
     """Return the best day that is left; once the season's best day has passed, the first one."""
     as_of = frame.as_of
     season_open = () if frame.undated else frame.free((frame.season,))
-    whole = frame.workable(season_open)
-    ahead = whole.since(as_of)
-    in_time = frame.on_time(whole)
-    season_best = frame.choose(in_time)
-    workable = ahead.spans()
+    days = day_set(season_open)
+    kept = frame.kept(days)
+    whole = frame.worked(kept)
+    season_best = frame.choose(whole if frame.last_useful is None else whole.until(frame.last_useful))
+    workable = whole.since(as_of).spans()
     on_time = workable if frame.last_useful is None else trim(workable, last=frame.last_useful)
+    # A best day that is still to come is the best of what is left, too.
     best_has_passed = bool(on_time) and season_best is not None and season_best < as_of
-    # While nothing of the season has passed, its best day is the best that is left.
-    preferred = season_best
-    if best_has_passed:
-        preferred = on_time[0].first
-    elif ahead.bits != whole.bits:
-        preferred = frame.choose(frame.on_time(ahead))
-    open_days = trim(season_open, first=as_of)
-    return Choice(preferred, season_best, season_open, open_days, workable, on_time, best_has_passed)
+    preferred = on_time[0].first if best_has_passed else season_best if on_time else None
+    return Choice(
+        preferred,
+        season_best,
+        season_open,
+        trim(season_open, first=as_of),
+        workable,
+        on_time,
+        best_has_passed=best_has_passed,
+        loses_bags=kept.bits != days.bits,
+        kept=kept,
+    )
 
 
 def _closed(frame: Frame) -> tuple[tuple[Span, Place], ...]:
     """Return the days of the season that each application took, with its place."""
-    found = ((span, closing.reason.place) for closing, span in frame.taken)
-    return tuple([(span, place) for span, place in found if place is not None])
+    return tuple([(span, closing.place) for closing, span in frame.taken])

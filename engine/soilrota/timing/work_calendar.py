@@ -17,6 +17,7 @@ from soilrota.timing.day_sets import DaySet, over_years, weekdays_in
 from soilrota.timing.public_holidays import is_public_holiday, public_holidays
 
 _WEEK = 7
+_LONGEST_YEAR = 366
 _MONDAY_TO_FRIDAY = (1, 2, 3, 4, 5)
 
 
@@ -25,46 +26,44 @@ def is_worked(calendar: WorkCalendar, day: date) -> bool:
     return day.isoweekday() in calendar.weekdays and not is_public_holiday(calendar.country, calendar.subdivision, day)
 
 
-def workable_days(
-    days: DaySet, calendar: WorkCalendar, laboratory: Laboratory | None, holding_days: int | None
-) -> DaySet:
-    """Return the days that are worked and on which a bag reaches the laboratory in its holding time.
-
-    Args:
-        days: open days; leave and blackout days already taken out.
-        calendar: weekdays and public holidays of the practice at this client.
-        laboratory: where the samples go; None when not known.
-        holding_days: shortest holding time of the analyses [d]; None where none has one.
-    """
-    if len(calendar.weekdays) < _WEEK or calendar.country:
-        days = days.among(partial(_worked_in, calendar.weekdays, calendar.country, calendar.subdivision))
-    return kept_days(days, laboratory, holding_days)
+def worked_days(days: DaySet, calendar: WorkCalendar) -> DaySet:
+    """Return the days that are worked: those on which `is_worked` holds."""
+    if len(calendar.weekdays) == _WEEK and not calendar.country:
+        return days
+    return days.among(partial(_worked_in, calendar.weekdays, calendar.country, calendar.subdivision))
 
 
 def kept_days(days: DaySet, laboratory: Laboratory | None, holding_days: int | None) -> DaySet:
-    """Return the days from which a bag keeps, worked or not; the arguments are those of `workable_days`."""
+    """Return the days from which a bag reaches the laboratory in its holding time, worked or not.
+
+    Args:
+        days: open days.
+        laboratory: where the samples go; None when not known.
+        holding_days: shortest holding time of the analyses [d]; None where none has one.
+    """
     if laboratory is None or holding_days is None:
         return days
     country, courier, receiving = laboratory.country, laboratory.courier_days, laboratory.receiving_weekdays
     return days.among(partial(_kept_in, country, courier, receiving, holding_days))
 
 
-def holidays_in(spans: tuple[Span, ...], calendar: WorkCalendar) -> tuple[date, ...]:
-    """Return the public holidays that lie in the spans, which are sorted and disjoint, in order."""
+def holidays_in(spans: tuple[Span, ...], calendar: WorkCalendar) -> tuple[str, ...]:
+    """Return the public holidays that lie in the spans, which are sorted and disjoint, in order and in ISO form."""
     if not calendar.country:
         return ()
-    found: list[date] = []
+    found: list[str] = []
     for span in spans:
         for year in range(span.first.year, span.last.year + 1):
-            days = _sorted_holidays(calendar.country, calendar.subdivision, year)
-            found += days[bisect_left(days, span.first) : bisect_right(days, span.last)]
+            days, names = _sorted_holidays(calendar.country, calendar.subdivision, year)
+            found += names[bisect_left(days, span.first) : bisect_right(days, span.last)]
     return tuple(found)
 
 
 @lru_cache(maxsize=1024)
-def _sorted_holidays(country: str, subdivision: str, year: int) -> tuple[date, ...]:
-    """Return the public holidays of a year, in order."""
-    return tuple(sorted(public_holidays(country, subdivision, year)))
+def _sorted_holidays(country: str, subdivision: str, year: int) -> tuple[tuple[date, ...], tuple[str, ...]]:
+    """Return the public holidays of a year in order, as days and in ISO form."""
+    days = tuple(sorted(public_holidays(country, subdivision, year)))
+    return days, tuple(day.isoformat() for day in days)
 
 
 @lru_cache(maxsize=4096)
@@ -83,11 +82,10 @@ def _kept_in(country: str, courier_days: int, receiving: tuple[int, ...], holdin
 
     A bag keeps when, on some day no later than its holding time, its courier days are over and the laboratory receives.
     """
-    first = date(year, 1, 1).toordinal()
-    last = first + 366 + holding_days
-    working = over_years(partial(_worked_in, _MONDAY_TO_FRIDAY, country, ""), first, last)
-    receives = over_years(partial(_worked_in, receiving, country, ""), first, last)
-    every_day = (1 << 366) - 1
+    days = _LONGEST_YEAR + holding_days
+    working = over_years(partial(_worked_in, _MONDAY_TO_FRIDAY, country, ""), year, days)
+    receives = over_years(partial(_worked_in, receiving, country, ""), year, days)
+    every_day = (1 << _LONGEST_YEAR) - 1
     # over[n]: days after which, by the day looked at, n courier days are over.
     over = [every_day, *[0] * max(courier_days, 0)]
     kept = over[-1] & receives
