@@ -12,7 +12,6 @@ House defaults, where the rules leave it open:
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
@@ -23,7 +22,7 @@ from soilrota.timing.laboratory_time import last_useful_day
 from soilrota.timing.months import add_months, whole_months_between
 from soilrota.timing.score import Bands, bands_of, best_day
 from soilrota.timing.seasons import anniversary_near, due_occurrence, first_not_over
-from soilrota.timing.spans import subtract
+from soilrota.timing.spans import union, without
 from soilrota.timing.work_calendar import kept_days, worked_days
 
 
@@ -41,6 +40,7 @@ class Frame:
         anniversary: of the last sampling, nearest to the season; None when never sampled.
         target: the day aimed at in the season asked about.
         closings: what closes days, anywhere in the calendar.
+        holes: the days that they close, sorted and disjoint.
         taken: the closings that take at least one day of the season, each with the days that it takes.
         undated: applications that close days nobody knows.
         decision: the decision that the season's results are for; None where none lies ahead.
@@ -58,6 +58,7 @@ class Frame:
     anniversary: date | None
     target: date
     closings: tuple[Closing, ...]
+    holes: tuple[Span, ...]
     taken: tuple[tuple[Closing, Span], ...]
     undated: tuple[AppliedGap, ...]
     decision: DecisionDay | None
@@ -65,8 +66,8 @@ class Frame:
     bands: Bands | None
 
     def free(self, spans: tuple[Span, ...]) -> tuple[Span, ...]:
-        """Return the days of the spans that nothing closes."""
-        return subtract(spans, [closing.span for closing in self.closings])
+        """Return the days of sorted, disjoint spans that nothing closes."""
+        return without(spans, self.holes)
 
     def kept(self, days: DaySet) -> DaySet:
         """Return the days from which a bag keeps until the laboratory has it, worked or not."""
@@ -143,7 +144,8 @@ def frame_of(task: Task, as_of: date) -> Frame:
         anniversary=anniversary,
         target=season.middle if anniversary is None else season.nearest(anniversary),
         closings=closings,
-        taken=tuple(_taken(closings, season)),
+        holes=union([closing.span for closing in closings]),
+        taken=_taken(closings, season),
         undated=undated(task),
         decision=decision,
         last_useful=None if decision is None else last_useful_day(task.laboratory, decision.day),
@@ -151,12 +153,14 @@ def frame_of(task: Task, as_of: date) -> Frame:
     )
 
 
-def _taken(closings: tuple[Closing, ...], season: Span) -> Iterator[tuple[Closing, Span]]:
-    """Yield the closings that take days of a season, each with the days."""
+def _taken(closings: tuple[Closing, ...], season: Span) -> tuple[tuple[Closing, Span], ...]:
+    """Return the closings that take days of a season, each with the days."""
+    found = []
     for closing in closings:
-        first, last = max(closing.span.first, season.first), min(closing.span.last, season.last)
-        if first <= last:
-            yield closing, Span(first, last)
+        span = closing.span
+        if span.first <= season.last and span.last >= season.first:
+            found.append((closing, Span(max(span.first, season.first), min(span.last, season.last))))
+    return tuple(found)
 
 
 def around(day: date, tolerance_days: int) -> Span:

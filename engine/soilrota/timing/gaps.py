@@ -17,8 +17,8 @@ open:
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from soilrota.model.applications import Application, Standing
 from soilrota.model.windows import AppliedGap, Closure, Fact, Reason, Rule, Span, Task
@@ -27,8 +27,7 @@ from soilrota.timing.months import add_months
 from soilrota.timing.spans import ONE_DAY
 
 
-@dataclass(frozen=True, slots=True)
-class Closing:
+class Closing(NamedTuple):
     """Days that one record closes.
 
     Most closings of a log take no day of the season asked about, so the reason and its facts are made when asked for.
@@ -86,7 +85,9 @@ Closer = Callable[[Task, date], tuple[Closing, ...]]
 
 def closings_of(task: Task, as_of: date) -> tuple[Closing, ...]:
     """Return everything that closes days of the task, as seen on the as-of date, by days and place."""
-    found = [closing for closer in CLOSERS for closing in closer(task, as_of)]
+    found: list[Closing] = []
+    for closer in CLOSERS:
+        found += closer(task, as_of)
     if len(found) > 1:
         found.sort(key=_by_days_and_place)
     return tuple(found)
@@ -101,9 +102,11 @@ def _by_days_and_place(closing: Closing) -> tuple[date, date, str, Place]:
 def application_closings(task: Task, as_of: date) -> tuple[Closing, ...]:
     """Return the days that applications close; those without a date are in `undated`."""
     return tuple(
-        _closing(record, last_day, as_of)
-        for record in task.applications
-        if closes(record) and (last_day := record.application.last_day) is not None
+        [
+            _closing(record, last_day, as_of)
+            for record in task.applications
+            if (last_day := record.application.last_day) is not None and closes(record)
+        ]
     )
 
 
@@ -151,8 +154,8 @@ def _closing(record: AppliedGap, last_day: date, as_of: date) -> Closing:
     """Return the days that one dated application closes."""
     application = record.application
     first_day = application.first_day
-    claimed_early = application.standing is Standing.DONE and first_day is not None and first_day > as_of
     planned = application.standing is Standing.PLANNED
+    claimed_early = not planned and first_day is not None and first_day > as_of
     passed = planned and last_day < as_of
     reads_until = date.max
     if first_day is not None and claimed_early:

@@ -20,20 +20,24 @@ from soilrota.timing.months import month_length
 YEARS_AHEAD = 6
 #: Every month has so many days.
 _SURE_DAY = 28
-_NO_DAYS = timedelta(0)
+_ONE_DAY = timedelta(days=1)
 
 
 def day_in_year(month_day: MonthDay, year: int) -> date:
     """Return the day in that year; 29 February reads as 28 February in a common year."""
-    month, day = month_day.month, month_day.day
+    return _in_year(month_day.month, month_day.day, year)
+
+
+def _in_year(month: int, day: int, year: int) -> date:
+    """Return the day of a year, or the last one of its month where it has no such day."""
     return date(year, month, day if day <= _SURE_DAY else min(day, month_length(year, month)))
 
 
 def occurrence(span: MonthDaySpan, year: int) -> Span:
     """Return the occurrence that starts in `year`; it ends in the next year where the span wraps."""
-    first, last = span.first, span.last
-    wraps = last.month < first.month or (last.month == first.month and last.day < first.day)
-    return Span(day_in_year(first, year), day_in_year(last, year + wraps))
+    begin, end = span.first, span.last
+    wraps = (end.month, end.day) < (begin.month, begin.day)
+    return Span(_in_year(begin.month, begin.day, year), _in_year(end.month, end.day, year + wraps))
 
 
 def occurrences(spans: tuple[MonthDaySpan, ...], first_year: int, last_year: int) -> tuple[Span, ...]:
@@ -56,19 +60,26 @@ def due_occurrence(spans: tuple[MonthDaySpan, ...], sampled: date, due_on: date)
     one that starts nearer, before `due_on`; and one that starts in the year after is ahead for certain.
     """
     nearest, away = None, 0
-    for span in occurrences(spans, due_on.year - 1, due_on.year + 1):
-        if span.first > sampled:
+    for year in range(max(due_on.year - 1, sampled.year), due_on.year + 2):
+        for span in occurrences(spans, year, year):
+            if span.first <= sampled:
+                continue
             distance = span.distance(due_on)
             if nearest is None or distance < away:
                 nearest, away = span, distance
-    assert nearest is not None  # the occurrences of the year after all start after the sampling
+            if span.first >= due_on:
+                return nearest  # what starts later is further away
+    assert nearest is not None  # the occurrences of the year after all start after the day that it is due on
     return nearest
 
 
 def first_not_over(spans: tuple[MonthDaySpan, ...], day: date, sampled: date | None = None) -> Span:
     """Return the first occurrence that is not over on `day` and, where given, starts after `sampled`."""
-    near = occurrences(spans, day.year - 1, day.year + 1)
-    return next(span for span in near if span.last >= day and (sampled is None or span.first > sampled))
+    for year in range(day.year - 1, day.year + 1):
+        for span in occurrences(spans, year, year):
+            if span.last >= day and (sampled is None or span.first > sampled):
+                return span
+    return occurrences(spans, day.year + 1, day.year + 1)[0]
 
 
 def later_occurrences(spans: tuple[MonthDaySpan, ...], day: date) -> Iterator[Span]:
@@ -82,11 +93,11 @@ def anniversary_near(day: date, season: Span) -> date:
 
     29 February has its anniversary on 28 February in a common year.
     """
-    month_day = MonthDay(day.month, day.day)
-    nearest, away = date.max, timedelta.max
-    for year in range(season.first.year - 1, season.last.year + 2):
-        found = day_in_year(month_day, year)
-        distance = max(season.first - found, found - season.last, _NO_DAYS)
-        if distance < away:
-            nearest, away = found, distance
-    return nearest
+    year = season.first.year
+    before = after = _in_year(day.month, day.day, year)
+    if after < season.first:
+        after = _in_year(day.month, day.day, year + 1)
+    else:
+        before = _in_year(day.month, day.day, year - 1)
+    # `after` is the first anniversary on or after the season's first day, `before` the last one before it.
+    return before if after - season.last >= max(season.first - before, _ONE_DAY) else after

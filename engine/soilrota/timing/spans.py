@@ -40,21 +40,25 @@ def _tidy(spans: tuple[Span, ...]) -> bool:
 
 def subtract(spans: Iterable[Span], taken: Iterable[Span]) -> tuple[Span, ...]:
     """Return the days of `spans` that lie in none of `taken`."""
-    holes = union(taken)
+    return without(union(spans), union(taken))
+
+
+def without(spans: tuple[Span, ...], holes: tuple[Span, ...]) -> tuple[Span, ...]:
+    """Return what `subtract` does, of spans and holes that are sorted and disjoint already."""
     if not holes:
-        return union(spans)
-    return tuple(piece for span in union(spans) for piece in _without(span, holes))
+        return spans
+    return tuple([piece for span in spans for piece in _without(span, holes)])
 
 
 def _without(span: Span, holes: tuple[Span, ...]) -> list[Span]:
     """Return the pieces of `span` between the holes, which are sorted and disjoint."""
+    begin = bisect_left(holes, span.first, key=_last_day)
+    end = bisect_right(holes, span.last, lo=begin, key=_first_day)
+    if begin == end:
+        return [span]
     pieces = []
     start = span.first
-    for hole in holes:
-        if hole.last < start:
-            continue
-        if hole.first > span.last:
-            break
+    for hole in holes[begin:end]:
         if hole.first > start:
             pieces.append(Span(start, hole.first - ONE_DAY))
         if hole.last >= span.last:

@@ -47,6 +47,8 @@ def ways_out(frame: Frame) -> tuple[WayOut, ...]:
 
 def _way_out(frame: Frame, kind: WayOutKind, season: Span, spans: tuple[Span, ...]) -> WayOut | None:
     """Return the way out with its best day for that season and what it costs; None when it has no day."""
+    if not spans:
+        return None
     days = frame.worked(frame.kept(day_set(spans)))
     if not days.bits:
         return None
