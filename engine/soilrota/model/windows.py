@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import date, timedelta
+from datetime import date
 from enum import StrEnum
 
 from soilrota.model.applications import Application
@@ -32,18 +32,26 @@ class Span:
         """Return whether the day lies in the span."""
         return isinstance(day, date) and self.first <= day <= self.last
 
+    def meets(self, other: Span) -> bool:
+        """Return whether the spans have a day in common."""
+        return self.first <= other.last and other.first <= self.last
+
     def distance(self, day: date) -> int:
         """Return the days [d] from `day` to the nearest day of the span; 0 inside."""
-        return max((self.first - day).days, (day - self.last).days, 0)
+        if day < self.first:
+            return (self.first - day).days
+        return (day - self.last).days if day > self.last else 0
 
     def nearest(self, day: date) -> date:
         """Return the day of the span that is nearest to `day`."""
-        return min(max(day, self.first), self.last)
+        if day < self.first:
+            return self.first
+        return min(day, self.last)
 
     @property
     def middle(self) -> date:
         """The middle day; the earlier of two."""
-        return self.first + timedelta(days=(self.days - 1) // 2)
+        return date.fromordinal((self.first.toordinal() + self.last.toordinal()) // 2)
 
 
 @dataclass(frozen=True, slots=True)

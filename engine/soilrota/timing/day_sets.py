@@ -119,9 +119,14 @@ def over_years(of_year: Callable[[int], int], year: int, days: int) -> int:
     bits, length = 0, 0
     while length < days and year <= MAXYEAR:
         bits |= of_year(year) << length
-        length += _COMMON + isleap(year)
+        length += days_of_year(year)
         year += 1
     return bits
+
+
+def days_of_year(year: int) -> int:
+    """Return the number of days of a year [d]."""
+    return _COMMON + isleap(year)
 
 
 def weekdays_in(year: int, weekdays: Iterable[int]) -> int:
@@ -130,7 +135,7 @@ def weekdays_in(year: int, weekdays: Iterable[int]) -> int:
     bits = 0
     for weekday in weekdays:
         bits |= _EVERY_WEEK << (weekday - first) % _WEEK
-    return bits & ((1 << _COMMON + isleap(year)) - 1)
+    return bits & ((1 << days_of_year(year)) - 1)
 
 
 @lru_cache(maxsize=16384)

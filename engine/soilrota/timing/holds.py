@@ -25,45 +25,39 @@ _CAN_PASS = frozenset({WayOutKind.BEFORE_PLANNED, WayOutKind.MOVE_PLANNED})
 
 def holds_until(frame: Frame, choice: Choice, state: State, ways: tuple[WayOut, ...]) -> date:
     """Return the last as-of date on which the window stands, passed days apart; never before the as-of date."""
-    ends = [
-        frame.season.last,
-        state_holds_until(frame, choice, state),
-        *_records_end(frame),
-        *_overdue_ends(frame),
-        *_preferred_ends(frame, choice),
-        *[spans[-1].last for spans in (choice.workable, choice.on_time) if spans],
-        *[way.best for way in ways if way.kind in _CAN_PASS],
-    ]
+    ends = [frame.season.last, state_holds_until(frame, choice, state), *_records_end(frame)]
+    if frame.overdue_months is not None:
+        # From the next day on the task is late by a month more.
+        ends.append(add_months(frame.due.last, frame.overdue_months + 1) - ONE_DAY)
+    if choice.workable:
+        ends.append(choice.workable[-1].last)
+    if choice.on_time:
+        ends.append(choice.on_time[-1].last)
+    if choice.best_has_passed:
+        ends += _preferred_ends(frame, choice)
+    elif choice.preferred is not None:
+        ends.append(choice.preferred)
+    ends += [way.best for way in ways if way.kind in _CAN_PASS]
     return max(frame.as_of, min(ends))
 
 
-def _records_end(frame: Frame) -> Iterator[date]:
-    """Yield the days before a record reads otherwise: a later sampling, a report, a plan that passes."""
+def _records_end(frame: Frame) -> list[date]:
+    """Return the days before a record reads otherwise: a later sampling, a report, a plan that passes."""
+    as_of, last = frame.as_of, frame.last_sampling
+    ends = [closing.reads_until for closing, _ in frame.taken]
     for sampling in frame.task.samplings:
-        if sampling.day > frame.as_of:
-            yield sampling.day - ONE_DAY
-        is_last = frame.last_sampling is not None and sampling.day == frame.last_sampling.day
-        if is_last and sampling.reported is not None and sampling.reported > frame.as_of:
-            yield sampling.reported - ONE_DAY
-    for closing, _ in frame.taken:
-        yield closing.reads_until
-
-
-def _overdue_ends(frame: Frame) -> Iterator[date]:
-    """Yield the last day on which the task is late by the same number of months."""
-    if frame.overdue_months is not None:
-        yield add_months(frame.due.last, frame.overdue_months + 1) - ONE_DAY
+        if sampling.day > as_of:
+            ends.append(sampling.day - ONE_DAY)
+        reported = sampling.reported
+        if reported is not None and reported > as_of and last is not None and sampling.day == last.day:
+            ends.append(reported - ONE_DAY)
+    return ends
 
 
 def _preferred_ends(frame: Frame, choice: Choice) -> Iterator[date]:
-    """Yield the days after which the preferred day, or what is said of it, is another."""
-    preferred, on_time = choice.preferred, choice.on_time
-    if preferred is None:
-        return
-    if not choice.best_has_passed:
-        yield preferred
-        return
-    yield on_time[-1].last
+    """Yield the days after which what is said of a preferred day that moves with today is something else."""
+    on_time = choice.on_time
+    preferred = on_time[0].first
     said = waits_on(frame.task, preferred)
     for change in _may_change_what_is_said(frame):
         following = trim(on_time, first=change)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from functools import lru_cache
 
-from soilrota.model.windows import Fact, Reason, Rule, Span
+from soilrota.model.windows import Fact, Reason, Rule
 from soilrota.timing.frame import Choice, Frame
 from soilrota.timing.work_calendar import holidays_in
 
@@ -24,17 +24,18 @@ def work_reasons(frame: Frame, choice: Choice) -> list[Reason]:
         reasons.append(Reason(Rule.WORKED_DAYS, facts=facts))
     if task.holding_days is not None and choice.loses_bags:
         weekdays = choice.kept.weekdays().intersection(calendar.weekdays)
-        facts = {"days": task.holding_days, "weekdays": _names(weekdays)}
+        facts = {"days": task.holding_days, "weekdays": _names(tuple(weekdays))}
         reasons.append(Reason(Rule.HOLDING, task.place, facts=facts))
     return reasons
 
 
-def _names(weekdays: Iterable[int]) -> tuple[str, ...]:
+@lru_cache(maxsize=256)
+def _names(weekdays: tuple[int, ...]) -> tuple[str, ...]:
     """Return the names of ISO weekdays, from Monday on."""
     return tuple([_WEEKDAYS[weekday - 1] for weekday in sorted(weekdays)])
 
 
-def decision_reasons(frame: Frame, workable: tuple[Span, ...], on_time: tuple[Span, ...]) -> list[Reason]:
+def decision_reasons(frame: Frame, choice: Choice) -> list[Reason]:
     """Return which decision the results are for, and which open days are too late for it."""
     if frame.decision is None or frame.last_useful is None:
         return []
@@ -44,7 +45,7 @@ def decision_reasons(frame: Frame, workable: tuple[Span, ...], on_time: tuple[Sp
         "last_useful": frame.last_useful,
     }
     reasons = [Reason(Rule.DECISION, frame.decision.place, facts=facts)]
-    if workable and not on_time:
+    if choice.workable and not choice.on_time:
         reasons.append(Reason(Rule.LATE, frame.decision.place, facts=facts))
     return reasons
 

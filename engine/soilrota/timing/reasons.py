@@ -36,11 +36,11 @@ from __future__ import annotations
 
 from soilrota.model.applications import Standing
 from soilrota.model.windows import AppliedGap, Fact, Reason, Rule, SeasonOccurrence, Span
+from soilrota.problems import Place
 from soilrota.timing.frame import Choice, Frame
 from soilrota.timing.gaps import closed_span, closes, dated_facts, material_facts, no_zone_note, override_note
 from soilrota.timing.months import add_months
 from soilrota.timing.practical_reasons import decision_reasons, moisture_reasons, work_reasons
-from soilrota.timing.spans import clip
 from soilrota.timing.waits import Wait
 
 
@@ -58,10 +58,10 @@ def reasons_of(frame: Frame, choice: Choice, waits: tuple[Wait, ...]) -> tuple[R
         *_closed(frame),
         *_said_without_closing(frame),
         *work_reasons(frame, choice),
-        *decision_reasons(frame, choice.workable, choice.on_time),
+        *decision_reasons(frame, choice),
         *_choice(frame, choice),
         *moisture_reasons(frame, choice),
-        *map(_wait, waits),
+        *[_wait(wait) for wait in waits],
     )
 
 
@@ -114,7 +114,7 @@ def _said_without_closing(frame: Frame) -> list[Reason]:
     """Return overrides and uncounted classes that matter although they took no day."""
     reasons = []
     found = [record for record in frame.task.applications if record.override_reason or not record.counts]
-    for record in sorted(found, key=lambda record: record.application.place):
+    for record in sorted(found, key=_place) if len(found) > 1 else found:
         if record.application.standing is Standing.CANCELLED:
             continue
         if not record.counts:
@@ -124,14 +124,18 @@ def _said_without_closing(frame: Frame) -> list[Reason]:
     return reasons
 
 
+def _place(record: AppliedGap) -> Place:
+    """Return where an application stands."""
+    return record.application.place
+
+
 def _override_freed_days(frame: Frame, record: AppliedGap) -> bool:
     """Return whether the application takes no day of the season, but would under the usual gap."""
     first_day, last_day = record.application.first_day, record.application.last_day
     if not closes(record) or not record.override_reason or last_day is None:
         return False
     now, usual = (closed_span(first_day, last_day, months) for months in (record.months, record.usual_months))
-    season = frame.season
-    return not clip((now,), season.first, season.last) and bool(clip((usual,), season.first, season.last))
+    return frame.season.meets(usual) and not frame.season.meets(now)
 
 
 def _uncounted(frame: Frame, record: AppliedGap) -> list[Reason]:

@@ -16,10 +16,11 @@ from soilrota.timing.day_sets import DaySet
 
 #: Bits of the days before 29 February, and of those up to it, in a calendar that has one.
 _BEFORE_LEAP_DAY = (1 << 59) - 1
-#: Digits of a likelihood's set: `1` where the byte is that likelihood.
-_DIGITS = {
-    likelihood: bytes(ord("1") if byte == likelihood else ord("0") for byte in range(256)) for likelihood in Likelihood
-}
+#: Of each likelihood, the best first, what makes a set of a byte: `1` where it is that likelihood, `0` elsewhere.
+_DIGITS = tuple(
+    bytes(ord("1") if byte == likelihood else ord("0") for byte in range(256))
+    for likelihood in sorted(Likelihood, reverse=True)
+)
 #: The calendar days of each likelihood, the best first, from 1 January on, 29 February included.
 Bands = tuple[int, ...]
 
@@ -40,8 +41,11 @@ def best_day(days: DaySet, target: date, bands: Bands | None = None, comparable:
         return days.nearest(target)
     near = days if comparable is None else days.since(comparable.first).until(comparable.last)
     near = near if near.bits else days
-    found = (near.among(partial(_in_year, band)) for band in bands)
-    return next((ranked.nearest(target) for ranked in found if ranked.bits), None)
+    for band in bands:
+        ranked = near.among(partial(_in_year, band))
+        if ranked.bits:
+            return ranked.nearest(target)
+    return None
 
 
 def bands_of(outlook: MoistureOutlook | None) -> Bands | None:
@@ -53,7 +57,7 @@ def bands_of(outlook: MoistureOutlook | None) -> Bands | None:
 def _bands(likelihoods: tuple[Likelihood, ...]) -> Bands:
     """Return the calendar days of each likelihood as bits."""
     backwards = bytes(likelihoods)[::-1]
-    return tuple(int(backwards.translate(_DIGITS[likelihood]), 2) for likelihood in sorted(Likelihood, reverse=True))
+    return tuple([int(backwards.translate(digits), 2) for digits in _DIGITS])
 
 
 def _in_year(band: int, year: int) -> int:

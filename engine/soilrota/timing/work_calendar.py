@@ -13,7 +13,7 @@ from functools import lru_cache, partial
 
 from soilrota.model.practice import Laboratory
 from soilrota.model.windows import Span, WorkCalendar
-from soilrota.timing.day_sets import DaySet, over_years, weekdays_in
+from soilrota.timing.day_sets import DaySet, days_of_year, over_years, weekdays_in
 from soilrota.timing.public_holidays import is_public_holiday, public_holidays
 
 _WEEK = 7
@@ -94,4 +94,4 @@ def _kept_in(country: str, courier_days: int, receiving: tuple[int, ...], holdin
         for count in range(len(over) - 1, 0, -1):
             over[count] |= over[count - 1] & worked
         kept |= over[-1] & (receives >> later)
-    return kept & weekdays_in(year, range(1, _WEEK + 1))
+    return kept & ((1 << days_of_year(year)) - 1)
