@@ -85,14 +85,15 @@ class DaySet(NamedTuple):
         """Return the days as sorted, disjoint, maximal spans."""
         # The digits are searched, because that is one call a border; reversed, so that bit n stands at n.
         digits, origin = bin(self.bits)[:1:-1], self.first
-        found = []
-        start = digits.find("1")
+        find, found = digits.find, []
+        start = find("1")
         while start >= 0:
-            end = digits.find("0", start)
+            end = find("0", start)
             if end < 0:
-                end = len(digits)
+                found.append(_span(origin + start, origin + len(digits) - 1))
+                break
             found.append(_span(origin + start, origin + end - 1))
-            start = digits.find("1", end)
+            start = find("1", end)
         return tuple(found)
 
 
@@ -103,7 +104,7 @@ def day_set(spans: Sequence[Span]) -> DaySet:
     """Return the days of spans, given in any order."""
     if not spans:
         return NO_DAYS
-    year = min([span.first.year for span in spans])
+    year = spans[0].first.year if len(spans) == 1 else min([span.first.year for span in spans])
     origin = date(year, 1, 1).toordinal()
     bits = 0
     for span in spans:

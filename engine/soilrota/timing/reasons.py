@@ -69,17 +69,17 @@ def _calendar(frame: Frame) -> tuple[Reason, ...]:
     """Return which season is asked about, and why."""
     place = frame.task.place
     season_facts = _season_facts(frame, frame.season)
-    season = Reason(Rule.SEASON, place, facts=season_facts)
+    season = Reason(Rule.SEASON, place, (), season_facts)
     last = frame.last_sampling
     if last is None or frame.due_on is None:
         return Reason(Rule.NEVER_SAMPLED, place), season
     facts: dict[str, Fact] = {"day": last.day, "bags": last.bags}
     if last.reported is not None:
         facts["reported"] = last.reported
-    sampled = Reason(Rule.SAMPLED, last.place, facts=facts)
+    sampled = Reason(Rule.SAMPLED, last.place, (), facts)
     due_facts = season_facts if frame.overdue_months is None else _season_facts(frame, frame.due)
     facts = {"due_on": frame.due_on, "interval_months": frame.task.interval_months, **due_facts}
-    due = Reason(Rule.DUE_SEASON, place, facts=facts)
+    due = Reason(Rule.DUE_SEASON, place, (), facts)
     if frame.overdue_months is None:
         return sampled, due, season
     facts = {"months": frame.overdue_months, "label": due_facts["label"], "last": frame.due.last}

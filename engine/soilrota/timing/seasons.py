@@ -14,30 +14,23 @@ from datetime import date, timedelta
 
 from soilrota.model.practice import MonthDay, MonthDaySpan
 from soilrota.model.windows import Span
-from soilrota.timing.months import month_length
+from soilrota.timing.months import day_or_last
 
 #: How far ahead a season is looked for [year]; a calendar that never finds a day by then never will. House default.
 YEARS_AHEAD = 6
-#: Every month has so many days.
-_SURE_DAY = 28
 _ONE_DAY = timedelta(days=1)
 
 
 def day_in_year(month_day: MonthDay, year: int) -> date:
     """Return the day in that year; 29 February reads as 28 February in a common year."""
-    return _in_year(month_day.month, month_day.day, year)
-
-
-def _in_year(month: int, day: int, year: int) -> date:
-    """Return the day of a year, or the last one of its month where it has no such day."""
-    return date(year, month, day if day <= _SURE_DAY else min(day, month_length(year, month)))
+    return day_or_last(year, month_day.month, month_day.day)
 
 
 def occurrence(span: MonthDaySpan, year: int) -> Span:
     """Return the occurrence that starts in `year`; it ends in the next year where the span wraps."""
     begin, end = span.first, span.last
     wraps = (end.month, end.day) < (begin.month, begin.day)
-    return Span(_in_year(begin.month, begin.day, year), _in_year(end.month, end.day, year + wraps))
+    return Span(day_or_last(year, begin.month, begin.day), day_or_last(year + wraps, end.month, end.day))
 
 
 def occurrences(spans: tuple[MonthDaySpan, ...], first_year: int, last_year: int) -> tuple[Span, ...]:
@@ -94,10 +87,10 @@ def anniversary_near(day: date, season: Span) -> date:
     29 February has its anniversary on 28 February in a common year.
     """
     year = season.first.year
-    before = after = _in_year(day.month, day.day, year)
+    before = after = day_or_last(year, day.month, day.day)
     if after < season.first:
-        after = _in_year(day.month, day.day, year + 1)
+        after = day_or_last(year + 1, day.month, day.day)
     else:
-        before = _in_year(day.month, day.day, year - 1)
+        before = day_or_last(year - 1, day.month, day.day)
     # `after` is the first anniversary on or after the season's first day, `before` the last one before it.
     return before if after - season.last >= max(season.first - before, _ONE_DAY) else after

@@ -51,7 +51,7 @@ def _way_out(
     frame: Frame, kind: WayOutKind, spans: tuple[Span, ...], giving_way: tuple[Closing, ...] = ()
 ) -> WayOut | None:
     """Return the way out with its best day and what it costs; None when it has no day."""
-    best = frame.choose(_workable(frame, spans))
+    best = frame.choose(_workable(frame, spans)) if spans else None
     if best is None:
         return None
     late = whole_months_between(frame.due.last, best)
@@ -81,7 +81,7 @@ def _next_season(frame: Frame, later: Iterable[Span]) -> WayOut | None:
     """Return the first later occurrence that has an open day; it costs months, not distance from the season."""
     for season in later:
         spans = frame.free((season,))
-        best = frame.choose_in(_workable(frame, spans), season)
+        best = frame.choose_in(_workable(frame, spans), season) if spans else None
         if best is not None:
             late = whole_months_between(frame.due.last, best)
             return WayOut(WayOutKind.NEXT_SEASON, spans, best, season.distance(best), late)
