@@ -32,6 +32,12 @@ class Span:
         """Return whether the day lies in the span."""
         return isinstance(day, date) and self.first <= day <= self.last
 
+    @property
+    def label(self) -> str:
+        """The year, `2027`, or both years where the span has days of two, `2026/27`."""
+        first, last = self.first.year, self.last.year
+        return str(first) if first == last else f"{first}/{last % 100:02d}"
+
     def meets(self, other: Span) -> bool:
         """Return whether the spans have a day in common."""
         return self.first <= other.last and other.first <= self.last
@@ -286,8 +292,7 @@ class SeasonOccurrence:
     @property
     def label(self) -> str:
         """`2027`, or `2026/27` where the season wraps the year end."""
-        first, last = self.span.first.year, self.span.last.year
-        return str(first) if first == last else f"{first}/{last % 100:02d}"
+        return self.span.label
 
 
 @dataclass(frozen=True, slots=True)

@@ -79,8 +79,8 @@ class Frame:
 
     def choose(self, days: DaySet) -> date | None:
         """Return the best of the days for the season asked about; None where there is none."""
-        if not days.bits:
-            return None
+        if self.bands is None or not days.bits:
+            return days.nearest(self.target)
         return best_day(days, self.target, self.bands, self.comparable)
 
     def choose_in(self, days: DaySet, season: Span) -> date | None:

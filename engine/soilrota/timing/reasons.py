@@ -35,7 +35,7 @@ before it (house default).
 from __future__ import annotations
 
 from soilrota.model.applications import Standing
-from soilrota.model.windows import AppliedGap, Fact, Reason, Rule, SeasonOccurrence, Span
+from soilrota.model.windows import AppliedGap, Fact, Reason, Rule, Span
 from soilrota.problems import Place
 from soilrota.timing.frame import Choice, Frame
 from soilrota.timing.gaps import closed_span, closes, dated_facts, material_facts, no_zone_note, override_note
@@ -88,8 +88,7 @@ def _calendar(frame: Frame) -> tuple[Reason, ...]:
 
 def _season_facts(frame: Frame, span: Span) -> dict[str, Fact]:
     """Return the facts of one occurrence of the task's season."""
-    label = SeasonOccurrence(frame.task.season, span).label
-    return {"season": frame.task.season, "label": label, "first": span.first, "last": span.last}
+    return {"season": frame.task.season, "label": span.label, "first": span.first, "last": span.last}
 
 
 def _undated(frame: Frame) -> list[Reason]:

@@ -35,10 +35,15 @@ def occurrence(span: MonthDaySpan, year: int) -> Span:
 
 def occurrences(spans: tuple[MonthDaySpan, ...], first_year: int, last_year: int) -> tuple[Span, ...]:
     """Return the occurrences that start in the years from `first_year` to `last_year`, by first and last day."""
-    found = [occurrence(span, year) for year in range(first_year, last_year + 1) for span in spans]
-    if len(spans) > 1:
+    return tuple([span for year in range(first_year, last_year + 1) for span in _starting_in(spans, year)])
+
+
+def _starting_in(spans: tuple[MonthDaySpan, ...], year: int) -> list[Span]:
+    """Return the occurrences that start in a year, by first and last day."""
+    found = [occurrence(span, year) for span in spans]
+    if len(found) > 1:
         found.sort(key=_ends)
-    return tuple(found)
+    return found
 
 
 def _ends(span: Span) -> tuple[date, date]:
@@ -54,7 +59,7 @@ def due_occurrence(spans: tuple[MonthDaySpan, ...], sampled: date, due_on: date)
     """
     nearest, away = None, 0
     for year in range(max(due_on.year - 1, sampled.year), due_on.year + 2):
-        for span in occurrences(spans, year, year):
+        for span in _starting_in(spans, year):
             if span.first <= sampled:
                 continue
             distance = span.distance(due_on)
@@ -69,16 +74,16 @@ def due_occurrence(spans: tuple[MonthDaySpan, ...], sampled: date, due_on: date)
 def first_not_over(spans: tuple[MonthDaySpan, ...], day: date, sampled: date | None = None) -> Span:
     """Return the first occurrence that is not over on `day` and, where given, starts after `sampled`."""
     for year in range(day.year - 1, day.year + 1):
-        for span in occurrences(spans, year, year):
+        for span in _starting_in(spans, year):
             if span.last >= day and (sampled is None or span.first > sampled):
                 return span
-    return occurrences(spans, day.year + 1, day.year + 1)[0]
+    return _starting_in(spans, day.year + 1)[0]
 
 
 def later_occurrences(spans: tuple[MonthDaySpan, ...], day: date) -> Iterator[Span]:
     """Yield the occurrences that start after `day`, in order, for `YEARS_AHEAD` years."""
     for year in range(day.year, day.year + YEARS_AHEAD + 1):
-        yield from (span for span in occurrences(spans, year, year) if span.first > day)
+        yield from (span for span in _starting_in(spans, year) if span.first > day)
 
 
 def anniversary_near(day: date, season: Span) -> date:
