@@ -180,8 +180,10 @@ def decision_for(task: Task, season: Span) -> DecisionDay | None:
     if not task.decisions:
         return None
     until = add_months(season.last, 12)
-    ahead = (decision for decision in task.decisions if season.first <= decision.day <= until)
-    return min(ahead, key=lambda decision: (decision.day, decision.place), default=None)
+    ahead = [decision for decision in task.decisions if season.first <= decision.day <= until]
+    if len(ahead) > 1:
+        return min(ahead, key=lambda decision: (decision.day, decision.place))
+    return ahead[0] if ahead else None
 
 
 def last_sampling(task: Task, as_of: date) -> Sampling | None:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+from soilrota.model.moisture import Likelihood
 from soilrota.model.windows import Fact, Reason, Rule
 from soilrota.timing.frame import Choice, Frame
 from soilrota.timing.work_calendar import holidays_in
 
 _WEEK = 7
 _WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+_LIKELIHOODS = {likelihood: likelihood.name.lower() for likelihood in Likelihood}
 
 
 def work_reasons(frame: Frame, choice: Choice) -> list[Reason]:
@@ -59,7 +61,7 @@ def moisture_reasons(frame: Frame, choice: Choice) -> list[Reason]:
         "station": outlook.station,
         "years": outlook.years,
         "wanted": outlook.wanted,
-        "likelihood": outlook.on(preferred).name.lower(),
+        "likelihood": _LIKELIHOODS[outlook.on(preferred)],
     }
     if outlook.recorded is not None:
         facts |= {"recorded": outlook.recorded.day, "state": outlook.recorded.state}
