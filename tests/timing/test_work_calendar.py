@@ -13,7 +13,7 @@ from soilrota.model.windows import Span, WorkCalendar
 from soilrota.problems import Place
 from soilrota.timing.day_sets import day_set
 from soilrota.timing.laboratory_time import keeps
-from soilrota.timing.work_calendar import holidays_in, is_worked, kept_days, worked_days
+from soilrota.timing.work_calendar import holidays_in, is_worked, kept_days, worked_days, worked_spans
 
 MONDAY_TO_FRIDAY = WorkCalendar((1, 2, 3, 4, 5), "AU", "VIC")
 HERE = Place("practice.yaml", 1, 1)
@@ -69,6 +69,7 @@ def test_days_found_are_exactly_the_worked_ones(first: date, length: int, weekda
     calendar = WorkCalendar(tuple(sorted(weekdays)), "GB", "NIR")
     whole = Span(first, first + timedelta(days=length))
     spans = worked_days(day_set((whole,)), calendar).spans()
+    assert worked_spans((whole,), calendar) == spans
     listed = [span.first + timedelta(days=offset) for span in spans for offset in range(span.days)]
     days = [first + timedelta(days=offset) for offset in range(length + 1)]
     assert listed == [day for day in days if is_worked(calendar, day)]

@@ -14,6 +14,7 @@ from soilrota.timing.spans import trim
 from soilrota.timing.states import state_of
 from soilrota.timing.waits import waits_on
 from soilrota.timing.ways_out import ways_out
+from soilrota.timing.work_calendar import worked_spans
 
 
 def window_of(task: Task, as_of: date) -> Window:
@@ -62,7 +63,10 @@ def choice_of(frame: Frame) -> Choice:
     kept = frame.kept(days)
     whole = frame.worked(kept)
     season_best = frame.choose(whole if frame.last_useful is None else whole.until(frame.last_useful))
-    workable = whole.since(as_of).spans()
+    open_days = trim(season_open, first=as_of)
+    loses_bags = kept.bits != days.bits
+    # Where every bag keeps, the spans are those of the calendar, and known already.
+    workable = whole.since(as_of).spans() if loses_bags else worked_spans(open_days, frame.task.calendar)
     on_time = workable if frame.last_useful is None else trim(workable, last=frame.last_useful)
     # A best day that is still to come is the best of what is left, too.
     best_has_passed = bool(on_time) and season_best is not None and season_best < as_of
@@ -71,11 +75,11 @@ def choice_of(frame: Frame) -> Choice:
         preferred,
         season_best,
         season_open,
-        trim(season_open, first=as_of),
+        open_days,
         workable,
         on_time,
         best_has_passed=best_has_passed,
-        loses_bags=kept.bits != days.bits,
+        loses_bags=loses_bags,
         kept=kept,
     )
 

@@ -13,8 +13,9 @@ from functools import lru_cache, partial
 
 from soilrota.model.practice import Laboratory
 from soilrota.model.windows import Span, WorkCalendar
-from soilrota.timing.day_sets import DaySet, days_of_year, over_years, weekdays_in
+from soilrota.timing.day_sets import DaySet, day_set, days_of_year, over_years, weekdays_in
 from soilrota.timing.public_holidays import is_public_holiday, public_holidays
+from soilrota.timing.spans import trim
 
 _WEEK = 7
 _LONGEST_YEAR = 366
@@ -31,6 +32,18 @@ def worked_days(days: DaySet, calendar: WorkCalendar) -> DaySet:
     if len(calendar.weekdays) == _WEEK and not calendar.country:
         return days
     return days.among(partial(_worked_in, calendar.weekdays, calendar.country, calendar.subdivision))
+
+
+def worked_spans(spans: tuple[Span, ...], calendar: WorkCalendar) -> tuple[Span, ...]:
+    """Return the days of sorted, disjoint spans that are worked, as spans: those of whole years, cut at the ends."""
+    if len(calendar.weekdays) == _WEEK and not calendar.country:
+        return spans
+    found: list[Span] = []
+    for span in spans:
+        years = span.first.year, span.last.year
+        of_years = _worked_over(calendar.weekdays, calendar.country, calendar.subdivision, *years)
+        found += trim(of_years, span.first, span.last)
+    return tuple(found)
 
 
 def kept_days(days: DaySet, laboratory: Laboratory | None, holding_days: int | None) -> DaySet:
@@ -74,6 +87,15 @@ def _worked_in(weekdays: tuple[int, ...], country: str, subdivision: str, year: 
     for holiday in public_holidays(country, subdivision, year):
         bits &= ~(1 << holiday.toordinal() - first)
     return bits
+
+
+@lru_cache(maxsize=4096)
+def _worked_over(
+    weekdays: tuple[int, ...], country: str, subdivision: str, first_year: int, last_year: int
+) -> tuple[Span, ...]:
+    """Return the worked days of some years as spans."""
+    whole = day_set((Span(date(first_year, 1, 1), date(last_year, 12, 31)),))
+    return whole.among(partial(_worked_in, weekdays, country, subdivision)).spans()
 
 
 @lru_cache(maxsize=16384)
