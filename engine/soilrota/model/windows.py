@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import date, timedelta
+from datetime import date
 from enum import StrEnum
 
 from soilrota.model.applications import Application
@@ -32,18 +32,32 @@ class Span:
         """Return whether the day lies in the span."""
         return isinstance(day, date) and self.first <= day <= self.last
 
+    @property
+    def label(self) -> str:
+        """The year, `2027`, or both years where the span has days of two, `2026/27`."""
+        first, last = self.first.year, self.last.year
+        return str(first) if first == last else f"{first}/{last % 100:02d}"
+
+    def meets(self, other: Span) -> bool:
+        """Return whether the spans have a day in common."""
+        return self.first <= other.last and other.first <= self.last
+
     def distance(self, day: date) -> int:
         """Return the days [d] from `day` to the nearest day of the span; 0 inside."""
-        return max((self.first - day).days, (day - self.last).days, 0)
+        if day < self.first:
+            return (self.first - day).days
+        return (day - self.last).days if day > self.last else 0
 
     def nearest(self, day: date) -> date:
         """Return the day of the span that is nearest to `day`."""
-        return min(max(day, self.first), self.last)
+        if day < self.first:
+            return self.first
+        return min(day, self.last)
 
     @property
     def middle(self) -> date:
         """The middle day; the earlier of two."""
-        return self.first + timedelta(days=(self.days - 1) // 2)
+        return date.fromordinal((self.first.toordinal() + self.last.toordinal()) // 2)
 
 
 @dataclass(frozen=True, slots=True)
@@ -278,8 +292,7 @@ class SeasonOccurrence:
     @property
     def label(self) -> str:
         """`2027`, or `2026/27` where the season wraps the year end."""
-        first, last = self.span.first.year, self.span.last.year
-        return str(first) if first == last else f"{first}/{last % 100:02d}"
+        return self.span.label
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,7 +42,7 @@ def changes_of(task: Task, as_of: date) -> tuple[Change, ...]:
 
 def _takes_days(frame: Frame, record: AppliedGap) -> bool:
     """Return whether a record takes days of the season."""
-    return any(closing.reason.place == record.application.place for closing in frame.closings_in_season())
+    return any(closing.place == record.application.place for closing, _ in frame.taken)
 
 
 def _dated(record: AppliedGap) -> Change:

@@ -16,18 +16,19 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from soilrota.model.windows import AppliedGap, DecisionDay, Sampling, Span, Task
+from soilrota.timing.day_sets import DaySet
 from soilrota.timing.gaps import Closing, closings_of, undated
 from soilrota.timing.laboratory_time import last_useful_day
 from soilrota.timing.months import add_months, whole_months_between
-from soilrota.timing.score import best_day_in_moisture
+from soilrota.timing.score import Bands, bands_of, best_day
 from soilrota.timing.seasons import anniversary_near, due_occurrence, first_not_over
-from soilrota.timing.spans import clip, subtract
-from soilrota.timing.work_calendar import workable_days
+from soilrota.timing.spans import union, without
+from soilrota.timing.work_calendar import kept_days, worked_days
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Frame:
-    """What is asked of one task on one as-of date.
+    """What is asked of one task on one as-of date; not frozen, because that makes one four times as slow to build.
 
     Attributes:
         task, as_of: as given.
@@ -37,10 +38,14 @@ class Frame:
         season: the season asked about: the due one, or the next when overdue.
         overdue_months: whole months since the due season ended [month]; None when not overdue.
         anniversary: of the last sampling, nearest to the season; None when never sampled.
+        target: the day aimed at in the season asked about.
         closings: what closes days, anywhere in the calendar.
+        holes: the days that they close, sorted and disjoint.
+        taken: the closings that take at least one day of the season, each with the days that it takes.
         undated: applications that close days nobody knows.
         decision: the decision that the season's results are for; None where none lies ahead.
         last_useful: last day of sampling whose results are there for it; None without a decision.
+        bands: how likely each calendar day finds the wanted soil; None without weather.
     """
 
     task: Task
@@ -51,55 +56,74 @@ class Frame:
     season: Span
     overdue_months: int | None
     anniversary: date | None
+    target: date
     closings: tuple[Closing, ...]
+    holes: tuple[Span, ...]
+    taken: tuple[tuple[Closing, Span], ...]
     undated: tuple[AppliedGap, ...]
     decision: DecisionDay | None
     last_useful: date | None
-
-    def aim(self, season: Span) -> date:
-        """Return the day aimed at in a season: the last sampling's anniversary moved into it, or else its middle."""
-        if self.last_sampling is None:
-            return season.middle
-        return season.nearest(self.anniversary_in(self.last_sampling, season))
-
-    def anniversary_in(self, last: Sampling, season: Span) -> date:
-        """Return the last sampling's anniversary nearest to a season; that of the season asked about is known."""
-        known = season is self.season and self.anniversary is not None
-        return self.anniversary if known and self.anniversary else anniversary_near(last.day, season)
-
-    @property
-    def target(self) -> date:
-        """The day aimed at in the season asked about."""
-        return self.aim(self.season)
+    bands: Bands | None
 
     def free(self, spans: tuple[Span, ...]) -> tuple[Span, ...]:
-        """Return the days of the spans that nothing closes."""
-        return subtract(spans, (closing.span for closing in self.closings))
+        """Return the days of sorted, disjoint spans that nothing closes."""
+        return without(spans, self.holes)
 
-    def workable(self, spans: tuple[Span, ...]) -> tuple[Span, ...]:
-        """Return the days of the spans on which the practice works and a bag keeps until the laboratory has it."""
-        task = self.task
-        return workable_days(spans, task.calendar, task.laboratory, task.holding_days)
+    def kept(self, days: DaySet) -> DaySet:
+        """Return the days from which a bag keeps until the laboratory has it, worked or not."""
+        return kept_days(days, self.task.laboratory, self.task.holding_days)
 
-    def on_time(self, workable: tuple[Span, ...]) -> tuple[Span, ...]:
-        """Return the workable days whose results are there for the decision."""
-        return workable if self.last_useful is None else clip(workable, last=self.last_useful)
+    def worked(self, days: DaySet) -> DaySet:
+        """Return the days on which the practice works at the client's."""
+        return worked_days(days, self.task.calendar)
 
-    def choose(self, spans: tuple[Span, ...], season: Span) -> date | None:
-        """Return the best day of the spans for a season; None where there is none."""
-        comparable = None
-        if self.last_sampling is not None:
-            anniversary, tolerance = self.anniversary_in(self.last_sampling, season), self.task.tolerance_days
-            comparable = Span(anniversary - timedelta(days=tolerance), anniversary + timedelta(days=tolerance))
-        return best_day_in_moisture(spans, self.aim(season), self.task.moisture, comparable)
+    def choose(self, days: DaySet) -> date | None:
+        """Return the best of the days for the season asked about; None where there is none."""
+        if self.bands is None or not days.bits:
+            return days.nearest(self.target)
+        return best_day(days, self.target, self.bands, self.comparable)
 
-    def closings_in_season(self) -> tuple[Closing, ...]:
-        """Return the closings that take at least one day of the season."""
-        return tuple(closing for closing in self.closings if self.taken_by(closing))
+    def choose_in(self, days: DaySet, season: Span) -> date | None:
+        """Return the best of the days for another season; None where there is none."""
+        if not days.bits:
+            return None
+        if self.last_sampling is None:
+            return best_day(days, season.middle, self.bands)
+        anniversary = anniversary_near(self.last_sampling.day, season)
+        comparable = around(anniversary, self.task.tolerance_days)
+        return best_day(days, season.nearest(anniversary), self.bands, comparable)
 
-    def taken_by(self, closing: Closing) -> tuple[Span, ...]:
-        """Return the days of the season that a closing takes."""
-        return clip((closing.span,), self.season.first, self.season.last)
+    @property
+    def comparable(self) -> Span | None:
+        """The days within the tolerance of the anniversary; None when never sampled."""
+        return None if self.anniversary is None else around(self.anniversary, self.task.tolerance_days)
+
+
+@dataclass(slots=True)
+class Choice:
+    """What was chosen, and from what; not frozen, for the reason of `Frame`.
+
+    Attributes:
+        preferred: the day that was chosen; None where there is none.
+        season_best: the best day of the whole season, past or not; None where it has none.
+        season_open: open days of the whole season.
+        open: those of them from the as-of date on.
+        workable: open days from the as-of date on that are worked and keep the samples.
+        on_time: those of them whose results are there for the decision.
+        best_has_passed: whether the season's best day has passed, so that the preferred day is the first one left.
+        loses_bags: whether from some open day of the season a bag does not keep.
+        kept: open days of the season from which one keeps.
+    """
+
+    preferred: date | None
+    season_best: date | None
+    season_open: tuple[Span, ...]
+    open: tuple[Span, ...]
+    workable: tuple[Span, ...]
+    on_time: tuple[Span, ...]
+    best_has_passed: bool
+    loses_bags: bool
+    kept: DaySet
 
 
 def frame_of(task: Task, as_of: date) -> Frame:
@@ -110,6 +134,8 @@ def frame_of(task: Task, as_of: date) -> Frame:
     due = _due(task, sampled, due_on, as_of)
     overdue = due.last < as_of
     season = first_not_over(task.seasons, as_of, sampled) if overdue else due
+    anniversary = None if sampled is None else anniversary_near(sampled, season)
+    closings = closings_of(task, as_of)
     decision = decision_for(task, season)
     return Frame(
         task=task,
@@ -119,19 +145,45 @@ def frame_of(task: Task, as_of: date) -> Frame:
         due=due,
         season=season,
         overdue_months=whole_months_between(due.last, as_of) if overdue else None,
-        anniversary=None if sampled is None else anniversary_near(sampled, season),
-        closings=closings_of(task, as_of),
+        anniversary=anniversary,
+        target=season.middle if anniversary is None else season.nearest(anniversary),
+        closings=closings,
+        holes=union([closing.span for closing in closings]),
+        taken=_taken(closings, season),
         undated=undated(task),
         decision=decision,
         last_useful=None if decision is None else last_useful_day(task.laboratory, decision.day),
+        bands=bands_of(task.moisture),
     )
+
+
+def _taken(closings: tuple[Closing, ...], season: Span) -> tuple[tuple[Closing, Span], ...]:
+    """Return the closings that take days of a season, each with the days."""
+    found = []
+    for closing in closings:
+        span = closing.span
+        if span.first <= season.last and span.last >= season.first:
+            first = max(season.first, span.first)
+            last = min(season.last, span.last)
+            found.append((closing, Span(first, last)))
+    return tuple(found)
+
+
+def around(day: date, tolerance_days: int) -> Span:
+    """Return the days within so many days of one [d]."""
+    tolerance = timedelta(days=tolerance_days)
+    return Span(day - tolerance, day + tolerance)
 
 
 def decision_for(task: Task, season: Span) -> DecisionDay | None:
     """Return the decision that a season's results are for; None where none lies ahead of it within a year."""
+    if not task.decisions:
+        return None
     until = add_months(season.last, 12)
-    ahead = (decision for decision in task.decisions if season.first <= decision.day <= until)
-    return min(ahead, key=lambda decision: (decision.day, decision.place), default=None)
+    ahead = [decision for decision in task.decisions if season.first <= decision.day <= until]
+    if len(ahead) > 1:
+        return min(ahead, key=lambda decision: (decision.day, decision.place))
+    return ahead[0] if ahead else None
 
 
 def last_sampling(task: Task, as_of: date) -> Sampling | None:
@@ -139,9 +191,9 @@ def last_sampling(task: Task, as_of: date) -> Sampling | None:
     known = [sampling for sampling in task.samplings if sampling.day <= as_of]
     if not known:
         return None
-    last = max(known, key=lambda sampling: (sampling.day, sampling.place))
-    is_reported = last.reported is not None and last.reported <= as_of
-    return last if is_reported else replace(last, reported=None)
+    last = known[0] if len(known) == 1 else max(known, key=lambda sampling: (sampling.day, sampling.place))
+    is_as_known = last.reported is None or last.reported <= as_of
+    return last if is_as_known else replace(last, reported=None)
 
 
 def _due(task: Task, sampled: date | None, due_on: date | None, as_of: date) -> Span:

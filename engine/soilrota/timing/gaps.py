@@ -17,62 +17,109 @@ open:
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from soilrota.model.applications import Application, Standing
-from soilrota.model.windows import AppliedGap, Fact, Reason, Rule, Span, Task
+from soilrota.model.windows import AppliedGap, Closure, Fact, Reason, Rule, Span, Task
+from soilrota.problems import Place
 from soilrota.timing.months import add_months
 from soilrota.timing.spans import ONE_DAY
 
 
-@dataclass(frozen=True, slots=True)
-class Closing:
+class Closing(NamedTuple):
     """Days that one record closes.
+
+    Most closings of a log take no day of the season asked about, so the reason and its facts are made when asked for.
 
     Attributes:
         span: the days.
-        reason: why, without the days that it took of a season.
-        notes: what must be said with it.
+        rule: by which rule.
+        record: what closes them.
+        place: where it stands.
         begins: first day of what closes them; None when not known.
         can_move: whether it lies ahead and a person could still put it elsewhere.
         reads_until: last as-of date on which it reads like this; `date.max` when for good.
+        has_passed: whether it is a plan of which the days are over.
     """
 
     span: Span
-    reason: Reason
-    notes: tuple[Reason, ...]
+    rule: Rule
+    record: AppliedGap | Closure
+    place: Place
     begins: date | None
     can_move: bool
     reads_until: date
+    has_passed: bool = False
 
+    @property
+    def reason(self) -> Reason:
+        """Why, without the days that it took of a season."""
+        return self.reason_for(())
+
+    def reason_for(self, taken: tuple[Span, ...]) -> Reason:
+        """Return why, with the days that it took of a season."""
+        record = self.record
+        if isinstance(record, Closure):
+            return Reason(self.rule, self.place, taken, {"reason": record.reason})
+        facts = dated_facts(record.application)
+        facts["months"], facts["open_again"] = record.months, self.span.last + ONE_DAY
+        return Reason(self.rule, self.place, taken, facts)
+
+    @property
+    def notes(self) -> tuple[Reason, ...]:
+        """What must be said with it."""
+        record = self.record
+        if isinstance(record, Closure):
+            return ()
+        notes = (*no_zone_note(record), *override_note(record))
+        if not self.has_passed:
+            return notes
+        return Reason(Rule.PLAN_HAS_PASSED, self.place, facts=dated_facts(record.application)), *notes
+
+
+# Looked up once: a member of an enumeration takes ten times as long as a name of the module.
+_CANCELLED, _PLANNED = Standing.CANCELLED, Standing.PLANNED
+_RULE_OF_CLOSURE = {"leave": Rule.LEAVE, "blackout": Rule.BLACKOUT}
 
 Closer = Callable[[Task, date], tuple[Closing, ...]]
 
 
 def closings_of(task: Task, as_of: date) -> tuple[Closing, ...]:
     """Return everything that closes days of the task, as seen on the as-of date, by days and place."""
-    found = [closing for closer in CLOSERS for closing in closer(task, as_of)]
-    return tuple(sorted(found, key=lambda closing: (closing.span, str(closing.reason.rule), closing.reason.place)))
+    found: list[Closing] = []
+    for closer in CLOSERS:
+        found += closer(task, as_of)
+    if len(found) > 1:
+        found.sort(key=_by_days_and_place)
+    return tuple(found)
+
+
+def _by_days_and_place(closing: Closing) -> tuple[date, date, str, Place]:
+    """Return what closings are sorted by."""
+    span = closing.span
+    return span.first, span.last, closing.rule, closing.place
 
 
 def application_closings(task: Task, as_of: date) -> tuple[Closing, ...]:
     """Return the days that applications close; those without a date are in `undated`."""
     return tuple(
-        _closing(record, last_day, as_of)
-        for record in task.applications
-        if closes(record) and (last_day := record.application.last_day) is not None
+        [
+            _closing(record, last_day, as_of)
+            for record in task.applications
+            if (last_day := record.application.last_day) is not None and closes(record)
+        ]
     )
 
 
 def closure_closings(task: Task, _: date) -> tuple[Closing, ...]:
     """Return the days of leave and blackouts; nobody can move them here, and they read the same for good."""
-    rules = {"leave": Rule.LEAVE, "blackout": Rule.BLACKOUT}
     return tuple(
         Closing(
             closure.span,
-            Reason(rules[closure.kind], closure.place, facts={"reason": closure.reason}),
-            (),
+            _RULE_OF_CLOSURE[closure.kind],
+            closure,
+            closure.place,
             closure.span.first,
             can_move=False,
             reads_until=date.max,
@@ -87,13 +134,13 @@ CLOSERS: tuple[Closer, ...] = (application_closings, closure_closings)
 
 def closes(record: AppliedGap) -> bool:
     """Return whether the application closes days at all."""
-    return record.counts and record.application.standing is not Standing.CANCELLED
+    return record.counts and record.application.standing is not _CANCELLED
 
 
 def undated(task: Task) -> tuple[AppliedGap, ...]:
     """Return the applications that close days of which the date is not known, by place."""
-    found = (record for record in task.applications if closes(record) and record.application.last_day is None)
-    return tuple(sorted(found, key=lambda record: record.application.place))
+    found = [record for record in task.applications if record.application.last_day is None and closes(record)]
+    return tuple(sorted(found, key=lambda record: record.application.place)) if found else ()
 
 
 def closed_span(first_day: date | None, last_day: date, months: int) -> Span:
@@ -102,38 +149,32 @@ def closed_span(first_day: date | None, last_day: date, months: int) -> Span:
     All days before it are closed too when the first day is not known.
     """
     first = date.min if first_day is None else first_day
-    return Span(first, max(add_months(last_day, months) - ONE_DAY, last_day))
+    until = add_months(last_day, months) - ONE_DAY
+    return Span(first, max(last_day, until))
 
 
 def _closing(record: AppliedGap, last_day: date, as_of: date) -> Closing:
     """Return the days that one dated application closes."""
     application = record.application
     first_day = application.first_day
-    claimed_early = application.standing is Standing.DONE and first_day is not None and first_day > as_of
-    planned = application.standing is Standing.PLANNED
+    planned = application.standing is _PLANNED
+    claimed_early = not planned and first_day is not None and first_day > as_of
     passed = planned and last_day < as_of
-    span = closed_span(first_day, last_day, record.months)
-    rule = Rule.SPREAD_PLANNED if planned or claimed_early else Rule.SPREAD
-    facts = {**dated_facts(application), "months": record.months, "open_again": span.last + ONE_DAY}
     reads_until = date.max
     if first_day is not None and claimed_early:
         reads_until = first_day - ONE_DAY
     elif planned and not passed:
         reads_until = last_day
     return Closing(
-        span,
-        Reason(rule, application.place, facts=facts),
-        _notes(record, passed=passed),
+        closed_span(first_day, last_day, record.months),
+        Rule.SPREAD_PLANNED if planned or claimed_early else Rule.SPREAD,
+        record,
+        application.place,
         first_day,
         (planned and not passed) or claimed_early,
         reads_until,
+        has_passed=passed,
     )
-
-
-def _notes(record: AppliedGap, *, passed: bool) -> tuple[Reason, ...]:
-    """Return what must be said with an application that takes days."""
-    notes = [Reason(Rule.PLAN_HAS_PASSED, record.application.place, facts=dated_facts(record.application))] * passed
-    return (*notes, *no_zone_note(record), *override_note(record))
 
 
 def no_zone_note(record: AppliedGap) -> tuple[Reason, ...]:
@@ -165,5 +206,9 @@ def material_facts(application: Application) -> dict[str, Fact]:
 
 def dated_facts(application: Application) -> dict[str, Fact]:
     """Return what was spread and when: `first_day` and `last_day` only where known."""
-    days = {"first_day": application.first_day, "last_day": application.last_day}
-    return {**material_facts(application), **{name: day for name, day in days.items() if day is not None}}
+    facts = material_facts(application)
+    if application.first_day is not None:
+        facts["first_day"] = application.first_day
+    if application.last_day is not None:
+        facts["last_day"] = application.last_day
+    return facts

@@ -10,12 +10,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import date
 
-from soilrota.model.windows import Rule, Span, WayOutKind, Window
-from soilrota.timing.frame import Frame
+from soilrota.model.windows import Rule, State, WayOut, WayOutKind, Window
+from soilrota.timing.frame import Choice, Frame
 from soilrota.timing.months import add_months
-from soilrota.timing.spans import ONE_DAY, clip, intersect, subtract
+from soilrota.timing.spans import ONE_DAY, clip, intersect, subtract, trim
 from soilrota.timing.states import state_holds_until
 from soilrota.timing.waits import waits_of, waits_on
 
@@ -23,59 +23,53 @@ from soilrota.timing.waits import waits_of, waits_on
 _CAN_PASS = frozenset({WayOutKind.BEFORE_PLANNED, WayOutKind.MOVE_PLANNED})
 
 
-def holds_until(frame: Frame, window: Window) -> date:
+def holds_until(frame: Frame, choice: Choice, state: State, ways: tuple[WayOut, ...]) -> date:
     """Return the last as-of date on which the window stands, passed days apart; never before the as-of date."""
-    ends = (
-        frame.season.last,
-        state_holds_until(frame, window),
-        *_records_end(frame),
-        *_overdue_ends(frame),
-        *_preferred_ends(frame, window),
-        *(spans[-1].last for spans in (window.workable, window.on_time) if spans),
-        *(way.best for way in window.ways_out if way.kind in _CAN_PASS),
-    )
+    ends = [frame.season.last, state_holds_until(frame, choice, state), *_records_end(frame)]
+    if frame.overdue_months is not None:
+        # From the next day on the task is late by a month more.
+        ends.append(add_months(frame.due.last, frame.overdue_months + 1) - ONE_DAY)
+    if choice.workable:
+        ends.append(choice.workable[-1].last)
+    if choice.on_time:
+        ends.append(choice.on_time[-1].last)
+    if choice.best_has_passed:
+        ends += _preferred_ends(frame, choice)
+    elif choice.preferred is not None:
+        ends.append(choice.preferred)
+    ends += [way.best for way in ways if way.kind in _CAN_PASS]
     return max(frame.as_of, min(ends))
 
 
-def _records_end(frame: Frame) -> Iterator[date]:
-    """Yield the days before a record reads otherwise: a later sampling, a report, a plan that passes."""
+def _records_end(frame: Frame) -> list[date]:
+    """Return the days before a record reads otherwise: a later sampling, a report, a plan that passes."""
+    as_of, last = frame.as_of, frame.last_sampling
+    ends = [closing.reads_until for closing, _ in frame.taken]
     for sampling in frame.task.samplings:
-        if sampling.day > frame.as_of:
-            yield sampling.day - ONE_DAY
-        is_last = frame.last_sampling is not None and sampling.day == frame.last_sampling.day
-        if is_last and sampling.reported is not None and sampling.reported > frame.as_of:
-            yield sampling.reported - ONE_DAY
-    for closing in frame.closings_in_season():
-        yield closing.reads_until
+        if sampling.day > as_of:
+            ends.append(sampling.day - ONE_DAY)
+        reported = sampling.reported
+        if reported is not None and reported > as_of and last is not None and sampling.day == last.day:
+            ends.append(reported - ONE_DAY)
+    return ends
 
 
-def _overdue_ends(frame: Frame) -> Iterator[date]:
-    """Yield the last day on which the task is late by the same number of months."""
-    if frame.overdue_months is not None:
-        yield add_months(frame.due.last, frame.overdue_months + 1) - ONE_DAY
-
-
-def _preferred_ends(frame: Frame, window: Window) -> Iterator[date]:
-    """Yield the days after which the preferred day, or what is said of it, is another."""
-    if window.preferred is None:
-        return
-    if not _moves_with_today(window):
-        yield window.preferred
-        return
-    yield window.on_time[-1].last
-    said = waits_on(frame.task, window.preferred)
+def _preferred_ends(frame: Frame, choice: Choice) -> Iterator[date]:
+    """Yield the days after which what is said of a preferred day that moves with today is something else."""
+    on_time = choice.on_time
+    preferred = on_time[0].first
+    said = waits_on(frame.task, preferred)
     for change in _may_change_what_is_said(frame):
-        following = clip(window.on_time, first=change)
-        if window.preferred < change and following and waits_on(frame.task, following[0].first) != said:
-            yield clip(window.on_time, last=change - ONE_DAY)[-1].last
-    if frame.anniversary is not None:
-        tolerance = timedelta(days=frame.task.tolerance_days)
-        comparable = Span(frame.anniversary - tolerance, frame.anniversary + tolerance)
-        reads_same = window.preferred in comparable
-        otherwise = subtract(window.on_time, (comparable,)) if reads_same else intersect(window.on_time, (comparable,))
-        ahead = clip(otherwise, first=window.preferred)
+        following = trim(on_time, first=change)
+        if preferred < change and following and waits_on(frame.task, following[0].first) != said:
+            yield trim(on_time, last=change - ONE_DAY)[-1].last
+    comparable = frame.comparable
+    if comparable is not None:
+        reads_same = preferred in comparable
+        otherwise = subtract(on_time, (comparable,)) if reads_same else intersect(on_time, (comparable,))
+        ahead = trim(otherwise, first=preferred)
         if ahead:
-            yield clip(window.on_time, last=ahead[0].first - ONE_DAY)[-1].last
+            yield trim(on_time, last=ahead[0].first - ONE_DAY)[-1].last
 
 
 def _may_change_what_is_said(frame: Frame) -> Iterator[date]:

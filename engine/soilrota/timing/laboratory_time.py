@@ -50,7 +50,7 @@ def _working_days(country: str, year: int) -> tuple[int, ...]:
 def receipt_day(laboratory: Laboratory, sampled: date) -> date:
     """Return the day on which a bag sampled on `sampled` is received: after the courier, on a receiving day."""
     day = _after_working_days(laboratory, sampled, laboratory.courier_days)
-    while day.isoweekday() not in laboratory.receiving_weekdays or is_public_holiday(laboratory.country, "", day):
+    while not _receives(laboratory, day):
         day += _DAY
     return day
 
@@ -67,13 +67,33 @@ def last_useful_day(laboratory: Laboratory | None, decision: date) -> date:
     """
     if laboratory is None:
         return decision
-    # Results never come earlier for a later sampling, so the first day that fits, going back, is the last useful one;
-    # none fits that is nearer than the working days themselves.
-    for back in range(laboratory.courier_days + laboratory.turnaround_working_days, _LONGEST):
-        day = decision - timedelta(days=back)
-        if results_day(laboratory, day) <= decision:
-            return day
-    return decision - timedelta(days=_LONGEST)
+    # Each step of the forward rule turned round: the last day that can still be followed by it in time.
+    receipt = _before_working_days(laboratory, decision, laboratory.turnaround_working_days)
+    earliest = decision - timedelta(days=_LONGEST)
+    while not _receives(laboratory, receipt):
+        if receipt <= earliest:
+            return earliest
+        receipt -= _DAY
+    return max(_before_working_days(laboratory, receipt, laboratory.courier_days), earliest)
+
+
+def _before_working_days(laboratory: Laboratory, day: date, count: int) -> date:
+    """Return the last day after which `count` working days are over by `day`; `day` itself for 0."""
+    if count <= 0:
+        return day
+    year = day.year
+    days = _working_days(laboratory.country, year)
+    place = bisect_right(days, day.toordinal()) - count
+    while place < 0:
+        year -= 1
+        days = _working_days(laboratory.country, year)
+        place += len(days)
+    return date.fromordinal(days[place] - 1)
+
+
+def _receives(laboratory: Laboratory, day: date) -> bool:
+    """Return whether a laboratory receives on a day: a receiving weekday that is no public holiday there."""
+    return day.isoweekday() in laboratory.receiving_weekdays and not is_public_holiday(laboratory.country, "", day)
 
 
 def keeps(laboratory: Laboratory | None, sampled: date, holding_days: int | None) -> bool:

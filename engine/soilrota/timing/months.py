@@ -14,6 +14,8 @@ from datetime import date
 
 _A_YEAR = 12
 _FEBRUARY = 2
+#: Every month has so many days.
+_SURE_DAY = 28
 _DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 
 
@@ -36,8 +38,16 @@ def add_months(day: date, months: int) -> date:
     (datetime.date(2027, 2, 28), datetime.date(2028, 2, 29))
     """
     years, month = divmod(day.month - 1 + months, _A_YEAR)
-    year, month = day.year + years, month + 1
-    return date(year, month, min(day.day, month_length(year, month)))
+    return day_or_last(day.year + years, month + 1, day.day)
+
+
+def day_or_last(year: int, month: int, day: int) -> date:
+    """Return a day of a month, or the month's last one where it has no such day.
+
+    >>> day_or_last(2027, 2, 29)
+    datetime.date(2027, 2, 28)
+    """
+    return date(year, month, day if day <= _SURE_DAY else min(day, month_length(year, month)))
 
 
 def whole_months_between(earlier: date, later: date) -> int:

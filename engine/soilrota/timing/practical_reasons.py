@@ -2,49 +2,42 @@
 
 from __future__ import annotations
 
-from datetime import date
+from functools import lru_cache
 
-from soilrota.model.windows import Fact, Reason, Rule, Span
-from soilrota.timing.frame import Frame
-from soilrota.timing.work_calendar import holidays_in, kept_days
+from soilrota.model.moisture import Likelihood
+from soilrota.model.windows import Fact, Reason, Rule
+from soilrota.timing.frame import Choice, Frame
+from soilrota.timing.work_calendar import holidays_in
 
 _WEEK = 7
 _WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+_LIKELIHOODS = {likelihood: likelihood.name.lower() for likelihood in Likelihood}
 
 
-def work_reasons(frame: Frame, season_open: tuple[Span, ...]) -> list[Reason]:
+def work_reasons(frame: Frame, choice: Choice) -> list[Reason]:
     """Return which of the open days are worked, and on which weekdays a bag keeps until the laboratory has it."""
-    if not season_open:
+    if not choice.season_open:
         return []
     calendar, task = frame.task.calendar, frame.task
     reasons = []
-    holidays = holidays_in(season_open, calendar)
+    holidays = holidays_in(choice.season_open, calendar)
     if len(calendar.weekdays) < _WEEK or holidays:
-        facts: dict[str, Fact] = {
-            "weekdays": tuple(_WEEKDAYS[weekday - 1] for weekday in sorted(calendar.weekdays)),
-            "holidays": tuple(day.isoformat() for day in holidays),
-        }
+        facts: dict[str, Fact] = {"weekdays": _names(calendar.weekdays), "holidays": holidays}
         reasons.append(Reason(Rule.WORKED_DAYS, facts=facts))
-    kept = kept_days(season_open, task.laboratory, task.holding_days)
-    if task.holding_days is not None and kept != season_open:
-        weekdays = sorted(_weekdays_of(kept) & set(calendar.weekdays))
-        facts = {"days": task.holding_days, "weekdays": tuple(_WEEKDAYS[weekday - 1] for weekday in weekdays)}
+    if task.holding_days is not None and choice.loses_bags:
+        weekdays = choice.kept.weekdays().intersection(calendar.weekdays)
+        facts = {"days": task.holding_days, "weekdays": _names(tuple(weekdays))}
         reasons.append(Reason(Rule.HOLDING, task.place, facts=facts))
     return reasons
 
 
-def _weekdays_of(spans: tuple[Span, ...]) -> set[int]:
-    """Return the ISO weekdays that the spans hold."""
-    found: set[int] = set()
-    for span in spans:
-        first = span.first.isoweekday()
-        found.update((first + offset - 1) % _WEEK + 1 for offset in range(min(span.days, _WEEK)))
-        if len(found) == _WEEK:
-            break
-    return found
+@lru_cache(maxsize=256)
+def _names(weekdays: tuple[int, ...]) -> tuple[str, ...]:
+    """Return the names of ISO weekdays, from Monday on."""
+    return tuple([_WEEKDAYS[weekday - 1] for weekday in sorted(weekdays)])
 
 
-def decision_reasons(frame: Frame, workable: tuple[Span, ...], on_time: tuple[Span, ...]) -> list[Reason]:
+def decision_reasons(frame: Frame, choice: Choice) -> list[Reason]:
     """Return which decision the results are for, and which open days are too late for it."""
     if frame.decision is None or frame.last_useful is None:
         return []
@@ -54,21 +47,21 @@ def decision_reasons(frame: Frame, workable: tuple[Span, ...], on_time: tuple[Sp
         "last_useful": frame.last_useful,
     }
     reasons = [Reason(Rule.DECISION, frame.decision.place, facts=facts)]
-    if workable and not on_time:
+    if choice.workable and not choice.on_time:
         reasons.append(Reason(Rule.LATE, frame.decision.place, facts=facts))
     return reasons
 
 
-def moisture_reasons(frame: Frame, preferred: date | None, season_best: date | None) -> list[Reason]:
+def moisture_reasons(frame: Frame, choice: Choice) -> list[Reason]:
     """Return what the weather record says of the preferred day, while that day is chosen and not just the first."""
-    outlook = frame.task.moisture
-    if outlook is None or preferred is None or (season_best is not None and season_best < frame.as_of):
+    outlook, preferred = frame.task.moisture, choice.preferred
+    if outlook is None or preferred is None or choice.best_has_passed:
         return []
     facts: dict[str, Fact] = {
         "station": outlook.station,
         "years": outlook.years,
         "wanted": outlook.wanted,
-        "likelihood": outlook.on(preferred).name.lower(),
+        "likelihood": _LIKELIHOODS[outlook.on(preferred)],
     }
     if outlook.recorded is not None:
         facts |= {"recorded": outlook.recorded.day, "state": outlook.recorded.state}

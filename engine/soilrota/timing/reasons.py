@@ -34,36 +34,14 @@ before it (house default).
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from datetime import date
-
 from soilrota.model.applications import Standing
-from soilrota.model.windows import AppliedGap, Fact, Reason, Rule, SeasonOccurrence, Span
-from soilrota.timing.frame import Frame
+from soilrota.model.windows import AppliedGap, Fact, Reason, Rule, Span
+from soilrota.problems import Place
+from soilrota.timing.frame import Choice, Frame
 from soilrota.timing.gaps import closed_span, closes, dated_facts, material_facts, no_zone_note, override_note
 from soilrota.timing.months import add_months
 from soilrota.timing.practical_reasons import decision_reasons, moisture_reasons, work_reasons
-from soilrota.timing.spans import clip
 from soilrota.timing.waits import Wait
-
-
-@dataclass(frozen=True, slots=True)
-class Choice:
-    """What was chosen, and from what.
-
-    Attributes:
-        preferred: the day that was chosen; None where there is none.
-        season_best: the best day of the whole season, past or not; None where it has none.
-        season_open: open days of the whole season.
-        workable: open days from the as-of date on that are worked and keep the samples.
-        on_time: those of them whose results are there for the decision.
-    """
-
-    preferred: date | None
-    season_best: date | None
-    season_open: tuple[Span, ...]
-    workable: tuple[Span, ...]
-    on_time: tuple[Span, ...]
 
 
 def reasons_of(frame: Frame, choice: Choice, waits: tuple[Wait, ...]) -> tuple[Reason, ...]:
@@ -79,36 +57,38 @@ def reasons_of(frame: Frame, choice: Choice, waits: tuple[Wait, ...]) -> tuple[R
         *_undated(frame),
         *_closed(frame),
         *_said_without_closing(frame),
-        *work_reasons(frame, choice.season_open),
-        *decision_reasons(frame, choice.workable, choice.on_time),
-        *_choice(frame, choice.preferred, choice.season_best),
-        *moisture_reasons(frame, choice.preferred, choice.season_best),
-        *map(_wait, waits),
+        *work_reasons(frame, choice),
+        *decision_reasons(frame, choice),
+        *_choice(frame, choice),
+        *moisture_reasons(frame, choice),
+        *[_wait(wait) for wait in waits],
     )
 
 
 def _calendar(frame: Frame) -> tuple[Reason, ...]:
     """Return which season is asked about, and why."""
     place = frame.task.place
-    season = Reason(Rule.SEASON, place, facts=_season_facts(frame, frame.season))
+    season_facts = _season_facts(frame, frame.season)
+    season = Reason(Rule.SEASON, place, (), season_facts)
     last = frame.last_sampling
     if last is None or frame.due_on is None:
         return Reason(Rule.NEVER_SAMPLED, place), season
-    reported: dict[str, Fact] = {} if last.reported is None else {"reported": last.reported}
-    due_facts: dict[str, Fact] = {"due_on": frame.due_on, "interval_months": frame.task.interval_months}
-    sampled = Reason(Rule.SAMPLED, last.place, facts={"day": last.day, "bags": last.bags, **reported})
-    due = Reason(Rule.DUE_SEASON, place, facts={**due_facts, **_season_facts(frame, frame.due)})
+    facts: dict[str, Fact] = {"day": last.day, "bags": last.bags}
+    if last.reported is not None:
+        facts["reported"] = last.reported
+    sampled = Reason(Rule.SAMPLED, last.place, (), facts)
+    due_facts = season_facts if frame.overdue_months is None else _season_facts(frame, frame.due)
+    facts = {"due_on": frame.due_on, "interval_months": frame.task.interval_months, **due_facts}
+    due = Reason(Rule.DUE_SEASON, place, (), facts)
     if frame.overdue_months is None:
         return sampled, due, season
-    label = SeasonOccurrence(frame.task.season, frame.due).label
-    facts: dict[str, Fact] = {"months": frame.overdue_months, "label": label, "last": frame.due.last}
+    facts = {"months": frame.overdue_months, "label": due_facts["label"], "last": frame.due.last}
     return sampled, due, Reason(Rule.OVERDUE, place, facts=facts), season
 
 
 def _season_facts(frame: Frame, span: Span) -> dict[str, Fact]:
     """Return the facts of one occurrence of the task's season."""
-    occurrence = SeasonOccurrence(frame.task.season, span)
-    return {"season": occurrence.name, "label": occurrence.label, "first": span.first, "last": span.last}
+    return {"season": frame.task.season, "label": span.label, "first": span.first, "last": span.last}
 
 
 def _undated(frame: Frame) -> list[Reason]:
@@ -124,15 +104,16 @@ def _undated(frame: Frame) -> list[Reason]:
 def _closed(frame: Frame) -> list[Reason]:
     """Return what took days of the season, each with what must be said with it."""
     reasons = []
-    for closing in frame.closings_in_season():
-        reasons += [replace(closing.reason, taken=frame.taken_by(closing)), *closing.notes]
+    for closing, span in frame.taken:
+        reasons += [closing.reason_for((span,)), *closing.notes]
     return reasons
 
 
 def _said_without_closing(frame: Frame) -> list[Reason]:
     """Return overrides and uncounted classes that matter although they took no day."""
     reasons = []
-    for record in sorted(frame.task.applications, key=lambda record: record.application.place):
+    found = [record for record in frame.task.applications if record.override_reason or not record.counts]
+    for record in sorted(found, key=_place) if len(found) > 1 else found:
         if record.application.standing is Standing.CANCELLED:
             continue
         if not record.counts:
@@ -142,14 +123,18 @@ def _said_without_closing(frame: Frame) -> list[Reason]:
     return reasons
 
 
+def _place(record: AppliedGap) -> Place:
+    """Return where an application stands."""
+    return record.application.place
+
+
 def _override_freed_days(frame: Frame, record: AppliedGap) -> bool:
     """Return whether the application takes no day of the season, but would under the usual gap."""
     first_day, last_day = record.application.first_day, record.application.last_day
     if not closes(record) or not record.override_reason or last_day is None:
         return False
     now, usual = (closed_span(first_day, last_day, months) for months in (record.months, record.usual_months))
-    season = frame.season
-    return not clip((now,), season.first, season.last) and bool(clip((usual,), season.first, season.last))
+    return frame.season.meets(usual) and not frame.season.meets(now)
 
 
 def _uncounted(frame: Frame, record: AppliedGap) -> list[Reason]:
@@ -166,16 +151,17 @@ def _uncounted(frame: Frame, record: AppliedGap) -> list[Reason]:
     return [Reason(Rule.CLASS_DOES_NOT_COUNT, application.place, facts=facts)]
 
 
-def _choice(frame: Frame, preferred: date | None, season_best: date | None) -> list[Reason]:
+def _choice(frame: Frame, choice: Choice) -> list[Reason]:
     """Return why the preferred day is preferred."""
     last, anniversary = frame.last_sampling, frame.anniversary
     if last is None or anniversary is None:
         reasons = [Reason(Rule.MIDDLE_OF_SEASON, facts={"target": frame.target})]
     else:
         reasons = [Reason(Rule.ANNIVERSARY, last.place, facts={"day": anniversary, "target": frame.target})]
+    preferred, season_best = choice.preferred, choice.season_best
     if preferred is None or season_best is None:
         return reasons
-    if season_best < frame.as_of:
+    if choice.best_has_passed:
         reasons.append(Reason(Rule.BEST_DAY_PASSED, facts={"day": season_best}))
     tolerance = frame.task.tolerance_days
     if last is not None and anniversary is not None and abs((preferred - anniversary).days) > tolerance:

@@ -10,55 +10,80 @@ House defaults, where the rules leave it open:
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date
-from functools import lru_cache
+from datetime import date, timedelta
 
 from soilrota.model.practice import MonthDay, MonthDaySpan
 from soilrota.model.windows import Span
-from soilrota.timing.months import month_length
+from soilrota.timing.months import day_or_last
 
 #: How far ahead a season is looked for [year]; a calendar that never finds a day by then never will. House default.
 YEARS_AHEAD = 6
+_ONE_DAY = timedelta(days=1)
 
 
 def day_in_year(month_day: MonthDay, year: int) -> date:
     """Return the day in that year; 29 February reads as 28 February in a common year."""
-    return date(year, month_day.month, min(month_day.day, month_length(year, month_day.month)))
+    return day_or_last(year, month_day.month, month_day.day)
 
 
-@lru_cache(maxsize=4096)
 def occurrence(span: MonthDaySpan, year: int) -> Span:
     """Return the occurrence that starts in `year`; it ends in the next year where the span wraps."""
-    wraps = span.last < span.first
-    return Span(day_in_year(span.first, year), day_in_year(span.last, year + wraps))
+    begin, end = span.first, span.last
+    wraps = (end.month, end.day) < (begin.month, begin.day)
+    return Span(day_or_last(year, begin.month, begin.day), day_or_last(year + wraps, end.month, end.day))
 
 
 def occurrences(spans: tuple[MonthDaySpan, ...], first_year: int, last_year: int) -> tuple[Span, ...]:
     """Return the occurrences that start in the years from `first_year` to `last_year`, by first and last day."""
-    years = range(first_year, last_year + 1)
-    return tuple(sorted(occurrence(span, year) for year in years for span in spans))
+    return tuple([span for year in range(first_year, last_year + 1) for span in _starting_in(spans, year)])
+
+
+def _starting_in(spans: tuple[MonthDaySpan, ...], year: int) -> list[Span]:
+    """Return the occurrences that start in a year, by first and last day."""
+    found = [occurrence(span, year) for span in spans]
+    if len(found) > 1:
+        found.sort(key=_ends)
+    return found
+
+
+def _ends(span: Span) -> tuple[date, date]:
+    """Return the first and last day, by which spans are sorted."""
+    return span.first, span.last
 
 
 def due_occurrence(spans: tuple[MonthDaySpan, ...], sampled: date, due_on: date) -> Span:
     """Return the occurrence nearest to `due_on` among those that start after `sampled`; ties go to the earlier.
 
-    `due_on` is not before `sampled`. An occurrence lasts at most a year and starts again within a year, so that two
-    years before and one after hold the nearest.
+    `due_on` is not before `sampled`. Every span starts once a year, so one that starts two years before is followed by
+    one that starts nearer, before `due_on`; and one that starts in the year after is ahead for certain.
     """
-    near = occurrences(spans, due_on.year - 2, due_on.year + 1)
-    return min((span for span in near if span.first > sampled), key=lambda span: (span.distance(due_on), span))
+    nearest, away = None, 0
+    for year in range(max(due_on.year - 1, sampled.year), due_on.year + 2):
+        for span in _starting_in(spans, year):
+            if span.first <= sampled:
+                continue
+            distance = span.distance(due_on)
+            if nearest is None or distance < away:
+                nearest, away = span, distance
+            if span.first >= due_on:
+                return nearest  # what starts later is further away
+    assert nearest is not None  # the occurrences of the year after all start after the day that it is due on
+    return nearest
 
 
 def first_not_over(spans: tuple[MonthDaySpan, ...], day: date, sampled: date | None = None) -> Span:
     """Return the first occurrence that is not over on `day` and, where given, starts after `sampled`."""
-    near = occurrences(spans, day.year - 1, day.year + 1)
-    return min(span for span in near if span.last >= day and (sampled is None or span.first > sampled))
+    for year in range(day.year - 1, day.year + 1):
+        for span in _starting_in(spans, year):
+            if span.last >= day and (sampled is None or span.first > sampled):
+                return span
+    return _starting_in(spans, day.year + 1)[0]
 
 
 def later_occurrences(spans: tuple[MonthDaySpan, ...], day: date) -> Iterator[Span]:
     """Yield the occurrences that start after `day`, in order, for `YEARS_AHEAD` years."""
     for year in range(day.year, day.year + YEARS_AHEAD + 1):
-        yield from (span for span in occurrences(spans, year, year) if span.first > day)
+        yield from (span for span in _starting_in(spans, year) if span.first > day)
 
 
 def anniversary_near(day: date, season: Span) -> date:
@@ -66,11 +91,11 @@ def anniversary_near(day: date, season: Span) -> date:
 
     29 February has its anniversary on 28 February in a common year.
     """
-    return _anniversary_near(MonthDay(day.month, day.day), season)
-
-
-@lru_cache(maxsize=4096)
-def _anniversary_near(month_day: MonthDay, season: Span) -> date:
-    """Return the day of the year in the year that brings it nearest to the season."""
-    years = range(season.first.year - 1, season.last.year + 2)
-    return min((day_in_year(month_day, year) for year in years), key=lambda found: (season.distance(found), found))
+    year = season.first.year
+    before = after = day_or_last(year, day.month, day.day)
+    if after < season.first:
+        after = day_or_last(year + 1, day.month, day.day)
+    else:
+        before = day_or_last(year - 1, day.month, day.day)
+    # `after` is the first anniversary on or after the season's first day, `before` the last one before it.
+    return before if after - season.last >= max(season.first - before, _ONE_DAY) else after

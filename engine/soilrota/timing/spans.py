@@ -6,23 +6,26 @@ two spans of an answer have at least one day between them. Cost grows with the n
 
 from __future__ import annotations
 
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 from itertools import pairwise
+from operator import attrgetter
 
 from soilrota.model.windows import Span
 
 ONE_DAY = timedelta(days=1)
+_first_day = attrgetter("first")
+_last_day = attrgetter("last")
 
 
 def union(spans: Iterable[Span]) -> tuple[Span, ...]:
     """Return the days that lie in at least one of the spans."""
     given = tuple(spans)
-    if _tidy(given):
+    if len(given) <= 1 or _tidy(given):
         return given
     merged: list[Span] = []
-    for span in sorted(given):
+    for span in sorted(given, key=_first_day):
         if merged and (span.first - merged[-1].last).days <= 1:
             merged[-1] = Span(merged[-1].first, max(merged[-1].last, span.last))
         else:
@@ -37,19 +40,25 @@ def _tidy(spans: tuple[Span, ...]) -> bool:
 
 def subtract(spans: Iterable[Span], taken: Iterable[Span]) -> tuple[Span, ...]:
     """Return the days of `spans` that lie in none of `taken`."""
-    holes = union(taken)
-    return tuple(piece for span in union(spans) for piece in _without(span, holes))
+    return without(union(spans), union(taken))
+
+
+def without(spans: tuple[Span, ...], holes: tuple[Span, ...]) -> tuple[Span, ...]:
+    """Return what `subtract` does, of spans and holes that are sorted and disjoint already."""
+    if not holes:
+        return spans
+    return tuple([piece for span in spans for piece in _without(span, holes)])
 
 
 def _without(span: Span, holes: tuple[Span, ...]) -> list[Span]:
     """Return the pieces of `span` between the holes, which are sorted and disjoint."""
+    begin = bisect_left(holes, span.first, key=_last_day)
+    end = bisect_right(holes, span.last, lo=begin, key=_first_day)
+    if begin == end:
+        return [span]
     pieces = []
     start = span.first
-    for hole in holes:
-        if hole.last < start:
-            continue
-        if hole.first > span.last:
-            break
+    for hole in holes[begin:end]:
         if hole.first > start:
             pieces.append(Span(start, hole.first - ONE_DAY))
         if hole.last >= span.last:
@@ -71,7 +80,7 @@ def cut(spans: Sequence[Span], allowed: Sequence[Span]) -> tuple[Span, ...]:
     found: list[Span] = []
     number = 0
     for span in spans:
-        number = bisect_left(allowed, span.first, lo=number, key=_last)
+        number = bisect_left(allowed, span.first, lo=number, key=_last_day)
         while number < len(allowed) and allowed[number].first <= span.last:
             limit = allowed[number]
             found.append(
@@ -86,18 +95,25 @@ def cut(spans: Sequence[Span], allowed: Sequence[Span]) -> tuple[Span, ...]:
     return tuple(found)
 
 
-def _last(span: Span) -> date:
-    """Return the last day of a span."""
-    return span.last
-
-
 def clip(spans: Iterable[Span], first: date = date.min, last: date = date.max) -> tuple[Span, ...]:
     """Return the days of the spans from `first` to `last`, both included; none when `first` is after `last`."""
-    return tuple(
-        span if first <= span.first and span.last <= last else Span(max(first, span.first), min(last, span.last))
-        for span in union(spans)
-        if first <= last and span.first <= last and span.last >= first
-    )
+    return trim(union(spans), first, last)
+
+
+def trim(spans: tuple[Span, ...], first: date = date.min, last: date = date.max) -> tuple[Span, ...]:
+    """Return what `clip` does, of spans that are sorted and disjoint already: only the ends are looked at."""
+    if not spans or first > last:
+        return ()
+    if first <= spans[0].first and spans[-1].last <= last:
+        return spans
+    begin = bisect_left(spans, first, key=_last_day)
+    end = bisect_right(spans, last, lo=begin, key=_first_day)
+    found = list(spans[begin:end])
+    if found and found[0].first < first:
+        found[0] = Span(first, found[0].last)
+    if found and found[-1].last > last:
+        found[-1] = Span(found[-1].first, last)
+    return tuple(found)
 
 
 def between(first: date, last: date) -> tuple[Span, ...]:

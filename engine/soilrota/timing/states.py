@@ -21,8 +21,8 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from soilrota.model.windows import Sampling, Span, State, Window
-from soilrota.timing.frame import Frame
+from soilrota.model.windows import Sampling, State
+from soilrota.timing.frame import Choice, Frame
 from soilrota.timing.months import add_months
 from soilrota.timing.spans import ONE_DAY
 
@@ -32,8 +32,9 @@ RESULTS_ARE_NEWS_MONTHS = 6
 LAST_DAYS = 14
 
 
-def state_of(frame: Frame, open_days: tuple[Span, ...], workable: tuple[Span, ...], on_time: tuple[Span, ...]) -> State:
-    """Return where the task stands, by the table above; all spans are those from the as-of date on."""
+def state_of(frame: Frame, choice: Choice) -> State:
+    """Return where the task stands, by the table above."""
+    on_time = choice.on_time
     if frame.undated:
         return State.NOT_KNOWN
     if frame.last_sampling is not None and frame.as_of < frame.due.first:
@@ -42,11 +43,11 @@ def state_of(frame: Frame, open_days: tuple[Span, ...], workable: tuple[Span, ..
             return after
     if frame.overdue_months is not None:
         return State.OVERDUE
-    if not workable:
+    if not choice.workable:
         return State.NO_DAY_LEFT
     if not on_time:
         return State.LATE_FOR_DECISION
-    if frame.as_of not in open_days[0]:
+    if frame.as_of < choice.open[0].first:
         return State.OPENS_LATER
     return State.LAST_DAYS if (on_time[-1].last - frame.as_of).days <= LAST_DAYS else State.OPEN_TODAY
 
@@ -58,11 +59,11 @@ def _state_after_sampling(last: Sampling, as_of: date) -> State | None:
     return State.RESULTS_IN if as_of <= add_months(last.day, RESULTS_ARE_NEWS_MONTHS) else None
 
 
-def state_holds_until(frame: Frame, window: Window) -> date:
+def state_holds_until(frame: Frame, choice: Choice, state: State) -> date:
     """Return the last as-of date on which the calendar alone leaves the state as it is; `date.max` when for good."""
     before_season = frame.due.first - ONE_DAY
-    open_days, on_time = window.open, window.on_time
-    match window.state:
+    open_days, on_time = choice.open, choice.on_time
+    match state:
         case State.BAGS_OUT:
             return before_season
         case State.RESULTS_IN if frame.last_sampling is not None:
@@ -74,6 +75,6 @@ def state_holds_until(frame: Frame, window: Window) -> date:
         case State.OPEN_TODAY:
             return min(open_days[0].last, on_time[-1].last - timedelta(days=LAST_DAYS + 1))
         case State.LATE_FOR_DECISION:
-            return window.workable[-1].last
+            return choice.workable[-1].last
         case _:
             return date.max

@@ -16,16 +16,18 @@ The 30 days are a house default.
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Iterable
 from datetime import timedelta
+from itertools import chain
 
 from soilrota.model.windows import Span, WayOut, WayOutKind
 from soilrota.problems import Place
+from soilrota.timing.day_sets import DaySet, day_set
 from soilrota.timing.frame import Frame
 from soilrota.timing.gaps import Closing
 from soilrota.timing.months import whole_months_between
 from soilrota.timing.seasons import later_occurrences
-from soilrota.timing.spans import ONE_DAY, between, clip, subtract
+from soilrota.timing.spans import ONE_DAY, between, subtract, trim
 
 #: How many days after the season are offered, from the first free one [d]. House default.
 DAYS_AFTER_GAP = 30
@@ -33,23 +35,32 @@ DAYS_AFTER_GAP = 30
 
 def ways_out(frame: Frame) -> tuple[WayOut, ...]:
     """Return the ways out of a season without an open day, in the order of the table above."""
-    in_the_way = tuple(closing for closing in frame.closings_in_season() if closing.can_move)
-    days = (
-        (WayOutKind.BEFORE_PLANNED, _before_planned(frame, in_the_way)),
-        (WayOutKind.AFTER_GAP, _after_gap(frame)),
-        (WayOutKind.MOVE_PLANNED, _if_moved(frame, in_the_way)),
-    )
-    before, after, moved = (_way_out(frame, kind, frame.season, spans) for kind, spans in days)
-    moved = None if moved is None else replace(moved, places=_places(in_the_way))
-    return tuple(way for way in (before, after, _next_season(frame), moved) if way is not None)
+    in_the_way = tuple([closing for closing, _ in frame.taken if closing.can_move])
+    later = later_occurrences(frame.task.seasons, frame.season.last)
+    upcoming = next(later)
+    found = [
+        _way_out(frame, WayOutKind.BEFORE_PLANNED, _before_planned(frame, in_the_way)),
+        _way_out(frame, WayOutKind.AFTER_GAP, _after_gap(frame, upcoming)),
+        _next_season(frame, chain((upcoming,), later)),
+        _way_out(frame, WayOutKind.MOVE_PLANNED, _if_moved(frame, in_the_way), in_the_way),
+    ]
+    return tuple([way for way in found if way is not None])
 
 
-def _way_out(frame: Frame, kind: WayOutKind, season: Span, spans: tuple[Span, ...]) -> WayOut | None:
-    """Return the way out with its best day for that season and what it costs; None when it has no day."""
-    best = frame.choose(frame.workable(spans), season)
+def _way_out(
+    frame: Frame, kind: WayOutKind, spans: tuple[Span, ...], giving_way: tuple[Closing, ...] = ()
+) -> WayOut | None:
+    """Return the way out with its best day and what it costs; None when it has no day."""
+    best = frame.choose(_workable(frame, spans)) if spans else None
     if best is None:
         return None
-    return WayOut(kind, spans, best, season.distance(best), whole_months_between(frame.due.last, best))
+    late = whole_months_between(frame.due.last, best)
+    return WayOut(kind, spans, best, frame.season.distance(best), late, _places(giving_way))
+
+
+def _workable(frame: Frame, spans: tuple[Span, ...]) -> DaySet:
+    """Return the days of the spans that are worked and keep the samples."""
+    return frame.worked(frame.kept(day_set(spans)))
 
 
 def _before_planned(frame: Frame, in_the_way: tuple[Closing, ...]) -> tuple[Span, ...]:
@@ -58,20 +69,23 @@ def _before_planned(frame: Frame, in_the_way: tuple[Closing, ...]) -> tuple[Span
     return frame.free(between(frame.as_of, min(begins) - ONE_DAY)) if begins else ()
 
 
-def _after_gap(frame: Frame) -> tuple[Span, ...]:
+def _after_gap(frame: Frame, upcoming: Span) -> tuple[Span, ...]:
     """Return the first free days between the season and its next occurrence."""
-    upcoming = next(later_occurrences(frame.task.seasons, frame.season.last))
     free = frame.free(between(frame.season.last + ONE_DAY, upcoming.first - ONE_DAY))
     if not free:
         return ()
-    return clip(free, last=free[0].first + timedelta(days=DAYS_AFTER_GAP - 1))
+    return trim(free, last=free[0].first + timedelta(days=DAYS_AFTER_GAP - 1))
 
 
-def _next_season(frame: Frame) -> WayOut | None:
+def _next_season(frame: Frame, later: Iterable[Span]) -> WayOut | None:
     """Return the first later occurrence that has an open day; it costs months, not distance from the season."""
-    later = later_occurrences(frame.task.seasons, frame.season.last)
-    ways = (_way_out(frame, WayOutKind.NEXT_SEASON, season, frame.free((season,))) for season in later)
-    return next((way for way in ways if way is not None), None)
+    for season in later:
+        spans = frame.free((season,))
+        best = frame.choose_in(_workable(frame, spans), season) if spans else None
+        if best is not None:
+            late = whole_months_between(frame.due.last, best)
+            return WayOut(WayOutKind.NEXT_SEASON, spans, best, season.distance(best), late)
+    return None
 
 
 def _if_moved(frame: Frame, in_the_way: tuple[Closing, ...]) -> tuple[Span, ...]:
@@ -84,4 +98,4 @@ def _if_moved(frame: Frame, in_the_way: tuple[Closing, ...]) -> tuple[Span, ...]
 
 def _places(closings: tuple[Closing, ...]) -> tuple[Place, ...]:
     """Return the places of the records, sorted."""
-    return tuple(sorted(closing.reason.place for closing in closings if closing.reason.place is not None))
+    return tuple(sorted(closing.place for closing in closings))
