@@ -112,9 +112,9 @@ def test_what_cores_can_tell_is_one_sentence() -> None:
     more = count_sentence(a_count(25))
     assert more == (
         "25 cores give the zone's mean of phosphorus to ±11% (90% sure), and two samplings must differ by 17% to tell "
-        "a change from chance; ±10% would take 31 cores."
+        "a change from chance; ten cores more would give ±10%, and ±10% would take 31 cores."
     )
-    assert count_sentence(a_count(40)).endswith("from chance.")
+    assert count_sentence(a_count(40)).endswith("from chance; ten cores more would give ±10%.")
     assert "no number of cores gives ±10%" in count_sentence(a_count(25, needed=None))
 
 

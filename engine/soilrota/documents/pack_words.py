@@ -210,12 +210,13 @@ def count_sentence(count: CoreCount) -> str:
     wanted = f"±{number(count.wanted.within_percent, 'en')}%"
     reached = number(count.reached_percent, "en", 0)
     change = number(count.change_percent, "en", 0)
+    ten_more = f"; ten cores more would give ±{number(count.ten_more_percent, 'en', 0)}%"
     if count.needed is None:
         more = f"; no number of cores gives {wanted}, because the laboratory's own spread is wider"
     elif count.needed > count.planned:
-        more = f"; {wanted} would take {counted(count.needed, 'core')}"
+        more = f"{ten_more}, and {wanted} would take {counted(count.needed, 'core')}"
     else:
-        more = ""
+        more = ten_more
     return (
         f"{counted(count.planned, 'core')} {'gives' if count.planned == 1 else 'give'} the zone's mean of "
         f"{inside(analysis_name(count.spread.analyte))} to ±{reached}% ({count.wanted.confidence:.0%} sure), and two "
