@@ -13,7 +13,7 @@ from datetime import date
 from hashlib import sha256
 from pathlib import Path
 
-from soilrota.batch.fingerprints import same_file
+from soilrota.batch.fingerprints import same_files
 from soilrota.batch.ledger import CalendarRecord, Ledger
 from soilrota.batch.values import Answer, DocumentEntry, Failure, Order, VisitRow
 from soilrota.files import replace_file
@@ -65,7 +65,7 @@ def keep_calendar(
     inputs = sha256(content.encode()).hexdigest()
     known = ledger.calendar()
     holds = known is not None and known.inputs == inputs and known.planned_on <= request.as_of <= known.holds_until
-    if known is not None and holds and _stand(request.out, known):
+    if known is not None and holds and same_files(request.out, known.files):
         return _entries(known, made=False), ""
     from_day = known.planned_on if known is not None and holds else request.as_of
     answer = _made(Order(request.root, request.out, _NAME, from_day, visits=tuple(visits)), request, must_stop)
@@ -78,11 +78,6 @@ def keep_calendar(
     record = CalendarRecord(inputs, from_day, answer.holds_until or from_day, files, answer.placed)
     ledger.keep_calendar(record)
     return _entries(record, made=True), ""
-
-
-def _stand(out: Path, known: CalendarRecord) -> bool:
-    """Return whether every file of the calendar is on disk as it was made."""
-    return bool(known.files) and all(same_file(out / name, digest) for name, digest in known.files.items())
 
 
 def _made(order: Order, request: CalendarRequest, must_stop: Callable[[], bool]) -> Answer | Failure | None:

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
-from hashlib import sha256
 from time import perf_counter
 
 from soilrota.batch.faults import BatchError
 from soilrota.batch.reading import read_shared
-from soilrota.batch.values import Answer, DocumentAnswer, KnownDocument, Order, PlacedRow
+from soilrota.batch.values import Answer, Order, PlacedRow, made_document
 from soilrota.batch.visit_rows import visits_from
 from soilrota.documents import calendar_table, calendar_view, render_calendar
 from soilrota.guidelines.field_work import field_work
@@ -54,7 +53,10 @@ def make_calendar(order: Order) -> Answer:
         inputs="",
         holds_until=_holds_until(plan),
         rows=(),
-        documents=(_file(CALENDAR_PDF, order.as_of, pdf), _file(CALENDAR_CSV, order.as_of, calendar_table(plan))),
+        documents=(
+            made_document(CALENDAR_PDF, order.as_of, pdf),
+            made_document(CALENDAR_CSV, order.as_of, calendar_table(plan)),
+        ),
         problems=(),
         took_s=perf_counter() - began,
         placed=tuple(_placed(plan)),
@@ -102,8 +104,3 @@ def crew_of(practice: Practice) -> tuple[Crew, ...]:
         for person in sorted(practice.people.values(), key=lambda person: person.id)
         if person.role == _SAMPLES and person.base is not None
     )
-
-
-def _file(name: str, day: date, content: bytes) -> DocumentAnswer:
-    """Return one file of the calendar."""
-    return DocumentAnswer(name, KnownDocument("", day, sha256(content).hexdigest()), content)

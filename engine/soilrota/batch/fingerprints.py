@@ -10,7 +10,7 @@ from __future__ import annotations
 import os
 import stat
 import sys
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from hashlib import sha256
 from pathlib import Path
 
@@ -64,6 +64,11 @@ def engine_digest() -> str:
 def same_file(path: Path, digest: str) -> bool:
     """Return whether the file is there and has this SHA-256."""
     return _bytes_mark(str(path)) == digest
+
+
+def same_files(folder: Path, files: Mapping[str, str]) -> bool:
+    """Return whether a folder holds every one of some files, at least one, each with its SHA-256."""
+    return bool(files) and all(same_file(folder / name, digest) for name, digest in files.items())
 
 
 def _digest(lines: Iterable[str]) -> str:

@@ -7,13 +7,11 @@ has sampled by it, and that changes the client's own files.
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import Any
 
-from soilrota.files import read_csv, replace_file
+from soilrota.files import read_csv, replace_file, safe_table
 from soilrota.model.client import Client
 from soilrota.model.field_pack import Bag
 from soilrota.model.issued import Issued, IssuedBag, IssuedPoint
@@ -178,9 +176,6 @@ def _point_row(point: IssuedPoint) -> tuple[str, ...]:
 
 
 def _table(columns: Sequence[str], rows: Iterable[Sequence[str]]) -> bytes:
-    """Return CSV (RFC 4180): every value is an id, a number or a day, so none is taken for a formula."""
-    text = io.StringIO(newline="")
-    writer = csv.writer(text)
-    writer.writerow(columns)
-    writer.writerows(rows)
-    return text.getvalue().encode()
+    """Return rows as CSV; coordinates below nought stay numbers."""
+    named = (dict(zip(columns, row, strict=True)) for row in rows)
+    return safe_table(columns, named, numbers=("longitude", "latitude"))

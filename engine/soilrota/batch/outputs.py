@@ -22,9 +22,14 @@ def document_name(client: str, document: str) -> str:
     return f"{_CLIENTS}/{client}/{document}"
 
 
+def client_folder(out: Path, client: str) -> Path:
+    """Return where the documents of a client lie."""
+    return out / _CLIENTS / client
+
+
 def document_file(out: Path, client: str, document: str) -> Path:
     """Return where a document lies."""
-    return out / _CLIENTS / client / document
+    return client_folder(out, client) / document
 
 
 def prepare_output(root: Path, out: Path) -> None:
@@ -59,6 +64,6 @@ def remove_departed(out: Path, departed: Mapping[str, Iterable[str]]) -> None:
     for client, documents in departed.items():
         for document in documents:
             document_file(out, client, document).unlink(missing_ok=True)
-        folder = out / _CLIENTS / client
+        folder = client_folder(out, client)
         if folder.is_dir() and not any(folder.iterdir()):
             folder.rmdir()

@@ -15,10 +15,10 @@ from hashlib import sha256
 from pathlib import Path
 
 from soilrota.batch.bag_issue import BagIssue
-from soilrota.batch.fingerprints import same_file
+from soilrota.batch.fingerprints import same_files
 from soilrota.batch.issued import add_points
 from soilrota.batch.ledger import Ledger, PackRecord
-from soilrota.batch.outputs import document_file, document_name
+from soilrota.batch.outputs import client_folder, document_file, document_name
 from soilrota.batch.values import Answer, DocumentEntry, Failure, Order, PlacedRow, VisitRow
 from soilrota.batch.visit_rows import bags_of
 from soilrota.files import replace_file
@@ -112,7 +112,7 @@ class _Step:
         rests_on = [inputs, request.engine, due, placed, [asdict(bag) for bag in bags]]
         digest = sha256(json.dumps(rests_on, ensure_ascii=False, sort_keys=True).encode()).hexdigest()
         same = known is not None and known.inputs == digest and known.made_on <= request.as_of
-        if known is not None and same and self._stand(known):
+        if known is not None and same and same_files(client_folder(request.out, client), known.files):
             self.entries += _entries(known, made=False)
             return None
         self._inputs[client] = digest
@@ -123,13 +123,6 @@ class _Step:
         """Return the day of a visit: in the field calendar, or else in its farm's own plan."""
         placed = self._placed.get(visit["visit"])
         return date.fromisoformat(placed["day"] if placed else visit["preferred"])
-
-    def _stand(self, known: PackRecord) -> bool:
-        """Return whether every file of a client's packs is on disk as it was made."""
-        files = known.files.items()
-        return bool(files) and all(
-            same_file(document_file(self._request.out, known.client, name), digest) for name, digest in files
-        )
 
     def _clear(self, client: str) -> None:
         """Remove the packs of a client that has no visit ahead."""

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from datetime import date
-from hashlib import sha256
 from time import perf_counter
 
 from soilrota.batch.counts import counts_for
@@ -13,7 +12,7 @@ from soilrota.batch.issued import read_issued
 from soilrota.batch.layouts import layouts_for
 from soilrota.batch.pack_values import PackGrounds, field_pack
 from soilrota.batch.reading import read_client, read_shared
-from soilrota.batch.values import Answer, DocumentAnswer, KnownDocument, Order
+from soilrota.batch.values import Answer, Order, made_document
 from soilrota.batch.weather import known_on, weather_for
 from soilrota.documents import pack_view, render_field_pack
 from soilrota.documents.labels import LabelIdentity, label_sheets, labels_view, render_labels
@@ -57,7 +56,7 @@ def make_packs(order: Order) -> Answer:
         inputs="",
         holds_until=None,
         rows=(),
-        documents=tuple(_file(name, order.as_of, content) for name, content in _files(packs, order)),
+        documents=tuple(made_document(name, order.as_of, content) for name, content in _files(packs, order)),
         problems=(),
         took_s=perf_counter() - began,
         points=tuple(_points(packs, order.as_of)),
@@ -117,8 +116,3 @@ def _points(packs: Sequence[FieldPack], day: date) -> Iterator[IssuedPoint]:
                         in_row=point.in_row,
                         issued_on=day,
                     )
-
-
-def _file(name: str, day: date, content: bytes) -> DocumentAnswer:
-    """Return one file."""
-    return DocumentAnswer(name, KnownDocument("", day, sha256(content).hexdigest()), content)

@@ -7,9 +7,9 @@ from datetime import date
 from pathlib import Path
 
 from soilrota.batch.book_facts import BookFacts
-from soilrota.batch.fingerprints import same_file
+from soilrota.batch.fingerprints import same_files
 from soilrota.batch.ledger import ClientRecord
-from soilrota.batch.outputs import document_file, document_name
+from soilrota.batch.outputs import client_folder, document_name
 from soilrota.batch.values import DocumentEntry, Entry, Outcome
 
 
@@ -22,10 +22,8 @@ def stands(record: ClientRecord, inputs: str, engine: str, as_of: date, out: Pat
         return False
     if record.outcome is Outcome.PROBLEMS:
         return True
-    in_place = (
-        same_file(document_file(out, record.client, name), known.output) for name, known in record.documents.items()
-    )
-    return record.as_of <= as_of <= record.holds_until and bool(record.documents) and all(in_place)
+    files = {name: known.output for name, known in record.documents.items()}
+    return record.as_of <= as_of <= record.holds_until and same_files(client_folder(out, record.client), files)
 
 
 def entry_of(record: ClientRecord) -> Entry:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
+from hashlib import sha256
 from pathlib import Path
 
 from soilrota.model.field_pack import Bag
@@ -91,6 +92,11 @@ class DocumentAnswer:
     name: str
     known: KnownDocument
     content: bytes | None
+
+
+def made_document(name: str, day: date, content: bytes, view: str = "") -> DocumentAnswer:
+    """Return a document that was made, with its date and, where its kind has one, the digest of its view."""
+    return DocumentAnswer(name, KnownDocument(view, day, sha256(content).hexdigest()), content)
 
 
 @dataclass(frozen=True, slots=True)

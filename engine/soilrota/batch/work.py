@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import lru_cache
-from hashlib import sha256
 from pathlib import Path
 from time import perf_counter
 
@@ -16,7 +15,7 @@ from soilrota.batch.layouts import layouts_for
 from soilrota.batch.outputs import PROGRAMME, document_file
 from soilrota.batch.reading import read_client, read_shared
 from soilrota.batch.season_rows import season_rows
-from soilrota.batch.values import Answer, DocumentAnswer, KnownDocument, Order, SeasonRow, VisitRow
+from soilrota.batch.values import Answer, DocumentAnswer, Order, SeasonRow, VisitRow, made_document
 from soilrota.batch.visit_rows import visit_rows
 from soilrota.batch.weather import goes_beyond, known_on, weather_for
 from soilrota.book import Shared
@@ -131,7 +130,7 @@ def _document(order: Order, view: ProgrammeView) -> DocumentAnswer:
     day = known.day if known is not None and same else order.as_of
     _warm_up()
     content = render_programme(view, day, order.root)
-    return DocumentAnswer(PROGRAMME, KnownDocument(digest, day, sha256(content).hexdigest()), content)
+    return made_document(PROGRAMME, day, content, digest)
 
 
 @lru_cache(maxsize=1)

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import pairwise
 
 from soilrota.geometry.measure import SQUARE_METRES_A_HECTARE
 from soilrota.geometry.projection import Surface, to_degrees
@@ -15,6 +14,7 @@ from soilrota.layout.fitting import Fitting, Laid
 from soilrota.layout.ground import free_ground
 from soilrota.layout.rows import points_in_row
 from soilrota.layout.spreading import points_of_layers
+from soilrota.layout.walking import walk_length
 from soilrota.layout.zigzag import closest_m
 from soilrota.model.ground import Outline, Position
 from soilrota.model.layout import (
@@ -93,7 +93,7 @@ def _with_points(fitting: Fitting, laid: Laid, kept: Again | None, start: ZoneLa
         pattern=laid.pattern,
         points=_core_points(fitting, positions, taken, in_row),
         walk=positions if kept is not None else tuple(grid.degrees(laid.line)),
-        walk_m=math.fsum(math.dist(*step) for step in pairwise(laid.line)),
+        walk_m=walk_length(laid.line),
         approach_m=None if access is None else math.dist(access, laid.points[0]),
         spacing_m=closest_m(laid.points) if len(laid.points) > 1 else 0.0,
         moved=tuple(MovedPoint(number, metres) for number, metres in enumerate(moved_m, start=1) if metres > 0),

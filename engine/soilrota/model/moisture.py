@@ -60,16 +60,6 @@ class MoistureOutlook:
         """Return how often that calendar day finds the wanted soil."""
         return self.likelihoods[calendar_index(day)]
 
-    def moisture_rank(self, day: date) -> float | None:
-        """Return how surely a day has the wanted soil [-], from 0 to 1; None where nothing is known of it.
-
-        A recorded day has it (1) or has it not (0); a day to come has the share of past years in which it had.
-        """
-        if self.recorded is not None and day <= self.recorded.day:
-            known = day == self.recorded.day and self.recorded.share is not None
-            return float(self.recorded.state == self.wanted) if known else None
-        return self.shares[calendar_index(day)] if self.shares else None
-
 
 def calendar_index(day: date) -> int:
     """Return the position of a day in a calendar that has a 29 February, from 0 on 1 January.

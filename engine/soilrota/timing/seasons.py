@@ -12,18 +12,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from soilrota.model.practice import MonthDay, MonthDaySpan
+from soilrota.model.practice import MonthDaySpan
 from soilrota.model.windows import Span
 from soilrota.timing.months import day_or_last
 
 #: How far ahead a season is looked for [year]; a calendar that never finds a day by then never will. House default.
 YEARS_AHEAD = 6
 _ONE_DAY = timedelta(days=1)
-
-
-def day_in_year(month_day: MonthDay, year: int) -> date:
-    """Return the day in that year; 29 February reads as 28 February in a common year."""
-    return day_or_last(year, month_day.month, month_day.day)
 
 
 def occurrence(span: MonthDaySpan, year: int) -> Span:
