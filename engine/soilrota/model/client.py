@@ -10,7 +10,8 @@ from soilrota.model.ground import AvoidedPlace, Outline, Position
 from soilrota.model.layout import Rows
 from soilrota.model.practice import Hemisphere, Practice
 from soilrota.model.protocol import Protocol
-from soilrota.model.results import Result, Target
+from soilrota.model.result_findings import Acceptance
+from soilrota.model.results import Correction, Result, Target
 from soilrota.model.samples import FieldNote
 from soilrota.problems import Place, Problem
 
@@ -31,6 +32,23 @@ class LastSampled:
 
     protocol: str
     day: date
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Forebear:
+    """A zone, or an earlier shape of the same zone, whose results belong to an older series.
+
+    Attributes:
+        zones: former zones on the same farm, by id; the zone's own id where it was only redrawn.
+        since: first day of the new series.
+        how: `redrawn`, `split` or `merged`.
+        place: where it is declared.
+    """
+
+    zones: tuple[str, ...]
+    since: date
+    how: str
     place: Place
 
 
@@ -56,6 +74,7 @@ class Zone:
         place: where it is declared.
         rows: crop rows with fertiliser in bands; None without.
         fixed_point: middle of a cluster of cores [degree]; None where the map marks none.
+        follows: the series that its own series follows, the latest first; empty for a zone that always was as it is.
     """
 
     id: str
@@ -76,6 +95,7 @@ class Zone:
     place: Place
     rows: Rows | None = None
     fixed_point: Position | None = None
+    follows: tuple[Forebear, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,6 +206,8 @@ class Client:
         place: the client's file.
         blackouts: days on which the client wants nobody on the land.
         samplers: ids of the people who may sample here; empty for everyone who samples.
+        acceptances: what people said about findings on results.
+        corrections: what later issues of reports changed, in the order of the reports; `results` holds what stands.
     """
 
     id: str
@@ -210,3 +232,5 @@ class Client:
     place: Place
     blackouts: tuple[Blackout, ...] = ()
     samplers: tuple[str, ...] = ()
+    acceptances: tuple[Acceptance, ...] = ()
+    corrections: tuple[Correction, ...] = ()

@@ -7,6 +7,7 @@ from datetime import date
 from enum import StrEnum
 
 from soilrota.model.ground import Position
+from soilrota.model.laboratory_files import LaboratoryForm
 from soilrota.model.stations import Station
 from soilrota.problems import Place
 
@@ -136,7 +137,16 @@ class Person:
 
 @dataclass(frozen=True, slots=True)
 class Laboratory:
-    """A laboratory: turnaround in working days [d] and the ISO weekdays (1 Monday to 7 Sunday) on which it receives."""
+    """A laboratory.
+
+    Attributes:
+        id, name, country: who and where.
+        turnaround_working_days: from receipt to results [d].
+        courier_days: working days on the way [d].
+        receiving_weekdays: ISO weekdays on which it receives (1 Monday to 7 Sunday).
+        place: its file.
+        forms: the ways in which it writes its results.
+    """
 
     id: str
     name: str
@@ -145,6 +155,7 @@ class Laboratory:
     courier_days: int
     receiving_weekdays: tuple[int, ...]
     place: Place
+    forms: tuple[LaboratoryForm, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,6 +195,55 @@ class NotesForm:
 
 
 @dataclass(frozen=True, slots=True)
+class AssignedValue:
+    """What a check material holds of one analysis: the value and its standard deviation between runs [unit]."""
+
+    analyte: str
+    method: str
+    unit: str
+    value: float
+    sd: float
+
+
+@dataclass(frozen=True, slots=True)
+class CheckMaterial:
+    """A soil that the practice sends to laboratories under ordinary bag ids, to see how they measure."""
+
+    id: str
+    name: str
+    values: tuple[AssignedValue, ...]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class CheckBag:
+    """A blind check sample: bag id, material, laboratory, the day on which it was sent."""
+
+    bag: str
+    material: str
+    laboratory: str
+    sent: date
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class DismissedRow:
+    """A row set aside that the practice closed: `digest:number`, why, and who said so."""
+
+    row: str
+    reason: str
+    by: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Inbox:
+    """How the inbox is taken in: a file is left alone until it was quiet for so long [s]."""
+
+    quiet_s: float = 10.0
+
+
+@dataclass(frozen=True, slots=True)
 class Practice:
     """Everything that clients share, checked.
 
@@ -204,6 +264,10 @@ class Practice:
         stations: weather stations by id.
         field_packs: how field packs are made.
         notes_form: another form in which field notes may come; None for ours alone.
+        inbox: how the inbox is taken in.
+        check_materials: soils that are sent blind, by id.
+        check_bags: the blind check samples that were sent.
+        dismissed: rows set aside that the practice closed.
     """
 
     name: str
@@ -222,3 +286,7 @@ class Practice:
     stations: dict[str, Station] = field(default_factory=dict)
     field_packs: FieldPackChoices = FieldPackChoices()
     notes_form: NotesForm | None = None
+    inbox: Inbox = Inbox()
+    check_materials: dict[str, CheckMaterial] = field(default_factory=dict)
+    check_bags: tuple[CheckBag, ...] = ()
+    dismissed: tuple[DismissedRow, ...] = ()

@@ -26,6 +26,10 @@ class Result:
         unit: unit as in the glossary.
         laboratory: id of the laboratory.
         place: the row.
+        issue: issue of the report, from 1; a higher one corrects a lower one.
+        received: day on which the laboratory received the bag; None when not known.
+        as_reported: the value as the laboratory wrote it, with its unit; may be empty.
+        origin: row of the laboratory's file, `digest:number`; may be empty.
     """
 
     report: str
@@ -44,6 +48,27 @@ class Result:
     unit: str
     laboratory: str
     place: Place
+    issue: int = 1
+    received: date | None = None
+    as_reported: str = ""
+    origin: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """A value that a later issue of the same report changed, added, or did not repeat.
+
+    Attributes:
+        earlier: the value of the lower issue; None where the later issue added it.
+        later: the value of the higher issue; None where it did not repeat it, and then the earlier stands.
+        issue: the later issue.
+        reported: day of the later issue.
+    """
+
+    earlier: Result | None
+    later: Result | None
+    issue: int
+    reported: date
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,118 @@
+"""What is odd about results: data that follows them into reports, and what people said about it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from enum import StrEnum
+
+from soilrota.model.findings import Fact
+from soilrota.problems import Place
+
+
+class ResultRule(StrEnum):
+    """What a finding about results speaks of."""
+
+    #: `analysis` `value` outside the hard limits `low`-`high`.
+    HARD_LIMIT = "hard-limit"
+    #: pH in water against pH in CaCl2; `water`, `cacl2`, `difference`.
+    PH_PAIR = "ph-pair"
+    #: Sum of cations against the exchange capacity; `sum`, `capacity`.
+    CATION_SUM = "cation-sum"
+    #: Sodium as a share of the exchange capacity; `share` [%].
+    SODIUM_SHARE = "sodium-share"
+    #: Conductivity lower than the chloride alone would give; `conductivity`, `chloride`, `least`.
+    CHLORIDE_CONDUCTIVITY = "chloride-conductivity"
+    #: An extractable amount above the total; `extractable`, `total`, `analysis`.
+    ABOVE_TOTAL = "above-total"
+    #: Carbon against nitrogen; `ratio`.
+    CARBON_NITROGEN = "carbon-nitrogen"
+    #: Exchangeable aluminium in soil that is not acid; `aluminium`, `ph`.
+    ALUMINIUM_PH = "aluminium-ph"
+    #: Carbon outside what soils mostly hold; `value`.
+    CARBON_RANGE = "carbon-range"
+    #: Far from the zone's own history; `analysis`, `value`, `usual`, `spread`, `years`.
+    HISTORY = "history"
+    #: Looks swapped with another zone; `other`, `odds`.
+    SWAPPED = "swapped"
+    #: The laboratory's check samples of that time were off; `analysis`, `material`, `day`.
+    CHECK_SAMPLE = "check-sample"
+
+
+class Grade(StrEnum):
+    """How much a finding matters: `note` explains, `doubt` weakens, `set-aside` waits until a person accepts it."""
+
+    NOTE = "note"
+    DOUBT = "doubt"
+    SET_ASIDE = "set-aside"
+
+
+@dataclass(frozen=True, slots=True)
+class ResultKey:
+    """Names the results of one bag in one report: ids, layer [cm], day of sampling."""
+
+    laboratory: str
+    report: str
+    bag: str
+    farm: str
+    zone: str
+    protocol: str
+    top_cm: float
+    bottom_cm: float
+    sampled: date
+
+
+@dataclass(frozen=True, slots=True)
+class Acceptance:
+    """A person's word that a finding is known and the values stand.
+
+    Attributes:
+        report: number of the laboratory's report; empty for any.
+        bag: bag id, or else empty and `zone` (`farm/zone`) with `sampled` names the sample.
+        zone: `farm/zone`; may be empty.
+        sampled: day of sampling; None where the bag names the sample.
+        rule: which finding.
+        analyses: codes that it holds for; empty for all.
+        reason: why the values stand; printed.
+        by: id of the person of the practice who says so.
+        place: where it is declared.
+    """
+
+    report: str
+    bag: str
+    zone: str
+    sampled: date | None
+    rule: ResultRule
+    analyses: tuple[str, ...]
+    reason: str
+    by: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class ResultFinding:
+    """One finding about the results of one bag.
+
+    Attributes:
+        key: which results.
+        rule: the rule.
+        grade: how much it matters.
+        analyses: codes of the analyses concerned, for instance `ph.water`.
+        facts: what words are made of.
+        place: the first row concerned.
+        accepted: what a person said about it; None where nobody did.
+    """
+
+    key: ResultKey
+    rule: ResultRule
+    grade: Grade
+    analyses: tuple[str, ...]
+    facts: Mapping[str, Fact] = field(default_factory=dict)
+    place: Place | None = None
+    accepted: Acceptance | None = None
+
+    @property
+    def bars(self) -> bool:
+        """Return whether the results wait for a person."""
+        return self.grade is Grade.SET_ASIDE and self.accepted is None
