@@ -14,10 +14,13 @@ import threading
 import traceback
 from collections.abc import Callable
 from pathlib import Path
-from typing import cast
+from typing import TYPE_CHECKING, Any, cast
 
 from soilrota.batch.faults import BatchError
-from soilrota.batch.values import Answer, Cause, Failure, Order
+from soilrota.batch.values import Cause, Failure
+
+if TYPE_CHECKING:
+    from soilrota.batch.workers import Asked
 
 _MEGABYTE = 1 << 20
 #: `prctl` option of Linux: the signal that a process gets when its parent ends (prctl(2)).
@@ -36,8 +39,8 @@ def get_ready(memory_mb: int) -> None:
     _limit_memory(memory_mb)
 
 
-def perform(job: str, order: Order) -> bytes:
-    """Do one order, and return the pickled `Answer`, or the pickled `Failure` where there is none.
+def perform(job: str, order: Asked) -> bytes:
+    """Do one order, and return what the job answers, pickled; a pickled `Failure` where there is no answer.
 
     Args:
         job: `module:function`.
@@ -46,17 +49,17 @@ def perform(job: str, order: Order) -> bytes:
     try:
         return pickle.dumps(_locate(job)(order))
     except MemoryError:
-        return pickle.dumps(Failure(order.client, Cause.MEMORY, "took more memory than a client may take"))
+        return pickle.dumps(Failure(order.client, Cause.MEMORY, "took more memory than it may take"))
     except BatchError as fault:
         return pickle.dumps(Failure(order.client, Cause.FAULT, str(fault)))
     except BaseException as fault:  # noqa: BLE001 - whatever it is, it costs this client alone
         return pickle.dumps(Failure(order.client, Cause.FAULT, _words(fault), traceback.format_exc()))
 
 
-def _locate(job: str) -> Callable[[Order], Answer]:
+def _locate(job: str) -> Callable[[Asked], Any]:
     """Return the function that a dotted name means."""
     module, _, function = job.partition(":")
-    return cast("Callable[[Order], Answer]", getattr(importlib.import_module(module), function))
+    return cast("Callable[[Asked], Any]", getattr(importlib.import_module(module), function))
 
 
 def _words(fault: BaseException) -> str:

@@ -8,10 +8,11 @@ has sampled by it, and that changes the client's own files.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
-from soilrota.files import read_csv, replace_file, safe_table
+from soilrota.files import file_digest, read_csv, replace_file, safe_table
 from soilrota.model.client import Client
 from soilrota.model.field_pack import Bag
 from soilrota.model.issued import Issued, IssuedBag, IssuedPoint
@@ -38,6 +39,13 @@ def read_issued(root: Path, client: str) -> tuple[Issued | None, tuple[Problem, 
     if bags is None or points is None:
         return None, problems
     return Issued(tuple(map(_bag, bags)), tuple(map(_point, points))), problems
+
+
+def issued_digest(root: Path) -> str:
+    """Return the digest of every bag id that was given out, and to whom."""
+    folder = root / FOLDER
+    files = sorted(folder.glob(f"*/{_BAGS}")) if folder.is_dir() else ()
+    return sha256("\n".join(f"{path.parent.name} {file_digest(path)}" for path in files).encode()).hexdigest()
 
 
 def _rows(root: Path, client: str, name: str, table: str) -> tuple[list[dict[str, Any]] | None, tuple[Problem, ...]]:

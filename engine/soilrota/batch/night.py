@@ -7,19 +7,18 @@ anywhere leaves whole files and a ledger that claims nothing too much; the next 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from time import perf_counter
 from typing import Protocol
 
-from soilrota.batch.book_facts import BookFacts, read_book_facts
+from soilrota.batch.book_facts import BookFacts
 from soilrota.batch.calendar_step import CalendarRequest, keep_calendar
 from soilrota.batch.faults import CannotStartError
-from soilrota.batch.fingerprints import client_digest, engine_digest
-from soilrota.batch.ledger import ClientRecord, Ledger, open_ledger
-from soilrota.batch.lock import night_lock
+from soilrota.batch.fingerprints import client_digest
+from soilrota.batch.ledger import ClientRecord, Ledger
+from soilrota.batch.opening import known_facts, open_book
 from soilrota.batch.outputs import DOCUMENTS, prepare_output, remove_departed
 from soilrota.batch.pack_step import PackRequest, keep_packs
 from soilrota.batch.run_report import RUN_FILE, run_report
@@ -82,12 +81,8 @@ def run_night(request: NightRequest, today: Callable[[str], date], watcher: Watc
         AnotherRunError: another night is at work on this book.
     """
     began = perf_counter()
-    with _opened(request) as ledger:
-        engine = engine_digest()
-        facts = ledger.book()
-        if facts is None or not facts.hold(request.root, engine):
-            facts = read_book_facts(request.root, engine)
-            ledger.keep_book(facts)
+    with open_book(request.root, request.started) as ledger:
+        facts = known_facts(request.root, ledger)
         night = _Night(request, request.as_of or today(facts.time_zone), facts, ledger, watcher)
         night.select()
         prepare_output(request.root, request.out)
@@ -105,20 +100,6 @@ def run_night(request: NightRequest, today: Callable[[str], date], watcher: Watc
             packs=night.packs,
         )
         return _reported(request.out, report)
-
-
-@contextmanager
-def _opened(request: NightRequest) -> Iterator[Ledger]:
-    """Hold the book's lock and its ledger."""
-    records = request.root / "records"
-    if not (request.root / "practice.yaml").is_file():
-        raise CannotStartError(f"{request.root} is not a book: it has no practice.yaml")
-    try:
-        records.mkdir(exist_ok=True)
-    except OSError as fault:
-        raise CannotStartError(f"the folder {records} cannot be made: {fault.strerror}") from fault
-    with night_lock(records / "night.lock", request.started), open_ledger(records / "ledger.sqlite") as ledger:
-        yield ledger
 
 
 def _reported(out: Path, report: NightReport) -> NightReport:

@@ -14,7 +14,7 @@ PROGRAMME = "programme.pdf"
 #: Every document of a client.
 DOCUMENTS = (PROGRAMME,)
 _CLIENTS = "clients"
-_OURS_IN_A_BOOK = ("clients", "records", "laboratories")
+_OURS_IN_A_BOOK = ("clients", "records", "laboratories", "inbox")
 
 
 def document_name(client: str, document: str) -> str:

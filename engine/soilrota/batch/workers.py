@@ -12,11 +12,12 @@ from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import FIRST_COMPLETED, CancelledError, Future, wait
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass
+from typing import Any, Protocol
 
 from pebble import ProcessExpired, ProcessPool
 
 from soilrota.batch.inside import get_ready, perform
-from soilrota.batch.values import Answer, Cause, Failure, Order
+from soilrota.batch.values import Cause, Failure
 
 _TRIES = 2
 #: Orders after which a worker is replaced by a fresh one, as insurance against memory that is never given back.
@@ -41,11 +42,19 @@ class Limits:
     memory_mb: int
 
 
+class Asked(Protocol):
+    """An order: what a job is asked, under a name of its own (a client's id, or a file's)."""
+
+    @property
+    def client(self) -> str:
+        """Return the name."""
+
+
 class _Round:
     """One pool and the orders given to it; a pool that breaks ends its round, and what is left goes to the next."""
 
     def __init__(
-        self, pool: ProcessPool, job: str, limits: Limits, waiting: dict[str, Order], tries: dict[str, int]
+        self, pool: ProcessPool, job: str, limits: Limits, waiting: dict[str, Asked], tries: dict[str, int]
     ) -> None:
         self._pool = pool
         self._job = job
@@ -54,7 +63,7 @@ class _Round:
         self._tries = tries
         self._futures: dict[Future[bytes], str] = {}
 
-    def run(self, stop: Callable[[], bool]) -> Iterator[Answer | Failure]:
+    def run(self, stop: Callable[[], bool]) -> Iterator[Any]:
         """Yield answers as they come, until all are there, `stop` says so, or the pool is broken or stuck."""
         try:
             for client in self._waiting:
@@ -63,7 +72,7 @@ class _Round:
         except (BrokenProcessPool, CancelledError):
             return
 
-    def _answers(self, stop: Callable[[], bool]) -> Iterator[Answer | Failure]:
+    def _answers(self, stop: Callable[[], bool]) -> Iterator[Any]:
         """Yield answers as they come; a pool that ended by itself, or is silent for too long, is left."""
         quiet_s = 0.0
         while self._futures and not stop() and quiet_s < self._limits.deadline_s + _STUCK_S:
@@ -93,12 +102,12 @@ class _Round:
             raise BrokenProcessPool(str(fault)) from fault
         self._futures[future] = client
 
-    def _answer(self, future: Future[bytes], client: str) -> Answer | Failure | None:
+    def _answer(self, future: Future[bytes], client: str) -> Any:
         """Return what became of an order; None where a fresh worker tries it again."""
         try:
-            answer: Answer | Failure = pickle.loads(future.result())  # noqa: S301 - from our own worker
+            answer = pickle.loads(future.result())  # noqa: S301 - from our own worker
         except TimeoutError:
-            words = f"took longer than the {self._limits.deadline_s:g} s that a client may take"
+            words = f"took longer than the {self._limits.deadline_s:g} s that it may take"
             return Failure(client, Cause.DEADLINE, words, tries=self._tries[client])
         except ProcessExpired as fault:
             if self._tries[client] < _TRIES:
@@ -110,9 +119,7 @@ class _Round:
         return answer
 
 
-def work_through(
-    orders: Iterable[Order], job: str, limits: Limits, stop: Callable[[], bool]
-) -> Iterator[Answer | Failure]:
+def work_through(orders: Iterable[Asked], job: str, limits: Limits, stop: Callable[[], bool]) -> Iterator[Any]:
     """Give every order to a worker and yield what becomes of it, in the order in which they are done.
 
     A worker that dies is replaced, and its order tried once more. An order that takes longer than the deadline is
@@ -121,8 +128,8 @@ def work_through(
     begun, and workers still at work are killed.
 
     Args:
-        orders: one a client.
-        job: `module:function` that answers an `Order` with an `Answer`; workers import it.
+        orders: no two under one name.
+        job: `module:function` that answers an order; workers import it. What it answers, or a `Failure`, is yielded.
         limits: workers, time and memory.
         stop: asked a few times a second.
     """
@@ -144,8 +151,8 @@ def work_through(
 
 
 def _one_round(
-    given: dict[str, Order], job: str, limits: Limits, tries: dict[str, int], stop: Callable[[], bool]
-) -> Iterator[Answer | Failure]:
+    given: dict[str, Asked], job: str, limits: Limits, tries: dict[str, int], stop: Callable[[], bool]
+) -> Iterator[Any]:
     """Yield answers of one pool; orders that it answered leave `given`."""
     pool = _pool(job, limits, len(given))
     try:
