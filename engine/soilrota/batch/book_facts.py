@@ -26,6 +26,7 @@ class BookFacts:
         unreadable: names of the folders of clients that have an error themselves, sorted.
         problems: of the shared files and of the clients' folder.
         pack_days: field packs are made for visits up to so many days ahead [d].
+        quiet_s: how long a file of the inbox must have been quiet [s].
     """
 
     shared: str
@@ -39,6 +40,7 @@ class BookFacts:
     unreadable: tuple[str, ...]
     problems: tuple[Problem, ...]
     pack_days: int = 60
+    quiet_s: float = 10.0
 
     def hold(self, root: Path, engine: str) -> bool:
         """Return whether the book still stands as it did when these facts were read by the same engine."""
@@ -82,6 +84,7 @@ def read_book_facts(root: Path, engine: str) -> BookFacts:
         unreadable=_unreadable(found),
         problems=problems,
         pack_days=practice.field_packs.days_before,
+        quiet_s=practice.inbox.quiet_s,
     )
     return replace(facts, shared=shared_digest(root, practice.logo)) if practice.logo else facts
 

@@ -7,7 +7,7 @@ workers, side by side; an answer that rests on a client whose results another fi
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from hashlib import sha256
@@ -44,6 +44,7 @@ class IntakeRequest:
         memory_mb: memory that one file may take [MB].
         now: tells the time [s since 1970].
         wait: lets time pass [s].
+        mark: is told, before results are put in place, of a client whose earlier results they correct, and the reports.
         job: `module:function` that looks at a file.
     """
 
@@ -57,6 +58,7 @@ class IntakeRequest:
     memory_mb: int
     now: Callable[[], float]
     wait: Callable[[float], None]
+    mark: Callable[[str, tuple[str, ...]], None]
     job: str = JOB
 
 
@@ -166,6 +168,8 @@ class _Step:
     def _settle(self, order: IntakeOrder, answer: IntakeAnswer) -> None:
         """Put in place what was found: results, rows set aside, rows that were mended, the record; empty the inbox."""
         root = self._request.root
+        for client in sorted(answer.corrected):
+            self._request.mark(client, answer.reports)
         for file in answer.files:
             path = root / _RESULTS / file.client / file.name
             if not path.is_file() or path.read_bytes() != file.content:
@@ -178,15 +182,8 @@ class _Step:
         self._settle_origins(order, answer)
         keep_received(root, record)
         self._known[record.digest] = record
-        self._entries.append(
-            FileEntry(
-                record,
-                fresh=order.client in self._files,
-                taken=len(answer.accepted),
-                remarks=answer.remarks,
-                corrected=answer.corrected,
-            )
-        )
+        fresh = order.client in self._files
+        self._entries.append(FileEntry(record, fresh=fresh, taken=len(answer.accepted)))
         self._empty(record.digest)
 
     def _record(self, order: IntakeOrder, answer: IntakeAnswer) -> Received:
@@ -205,6 +202,8 @@ class _Step:
             settled={**(base.settled or {}), **answer.settled},
             refused=answer.refused,
             notes=answer.notes,
+            remarks=tuple(dict.fromkeys((*base.remarks, *answer.remarks))),
+            corrected=_together(base.corrected or {}, answer.corrected),
             rests_on=self._rests_on.now(),
         )
 
@@ -232,15 +231,20 @@ class _Step:
 
     def report(self, alone: Iterable[LeftAlone]) -> IntakeReport:
         """Return how it went."""
-        said = {entry.record.digest for entry in self._entries}
-        waiting = [record for record in self._known.values() if record.is_open and record.digest not in said]
+        records = sorted(self._known.values(), key=lambda record: (record.name, record.digest))
         return IntakeReport(
             as_of=self._request.as_of,
             files=tuple(sorted(self._entries, key=lambda entry: (entry.record.name, entry.record.digest))),
-            waiting=tuple(sorted(waiting, key=lambda record: (record.received_on, record.name))),
+            records=tuple(sorted(records, key=lambda record: record.received_on, reverse=True)),
             alone=tuple(alone),
             faults=tuple(self._faults),
         )
+
+
+def _together(words: Mapping[str, tuple[str, ...]], more: Mapping[str, tuple[str, ...]]) -> dict[str, tuple[str, ...]]:
+    """Return words by client, old and new, none twice."""
+    clients = sorted({*words, *more})
+    return {client: tuple(dict.fromkeys((*words.get(client, ()), *more.get(client, ())))) for client in clients}
 
 
 class _Judged:

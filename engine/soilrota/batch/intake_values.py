@@ -10,7 +10,7 @@ from pathlib import Path
 from soilrota.batch.inbox import LeftAlone
 from soilrota.batch.received import Received
 from soilrota.model.check_values import CheckValue
-from soilrota.model.intake import MissingBag, SetAsideRow
+from soilrota.model.intake import SetAsideRow
 from soilrota.problems import Problem
 
 
@@ -94,33 +94,36 @@ class IntakeAnswer:
 
 @dataclass(frozen=True, slots=True)
 class FileEntry:
-    """What is said of one laboratory file.
+    """What is said of one laboratory file that was looked at.
 
     Attributes:
         record: what is known of it now.
         again: whether the same bytes had been taken in before; then nothing was done.
         fresh: whether it came in this time; an earlier file that was looked at again did not.
         taken: rows accepted this time [-].
-        remarks: what is odd about accepted results, in words.
-        corrected: what a later issue of a report changed, in words, by client.
     """
 
     record: Received
     again: bool = False
     fresh: bool = True
     taken: int = 0
-    remarks: tuple[str, ...] = ()
-    corrected: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
 class Overtaken:
-    """A document that was made from results that a corrected report has replaced."""
+    """A document that was made from results that a corrected report has replaced.
+
+    Attributes:
+        client, document, day: whose, which, and its date.
+        report: number of the report.
+        made_again: whether it was made anew in the same night.
+    """
 
     client: str
     document: str
     day: date
     report: str
+    made_again: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,15 +133,13 @@ class IntakeReport:
     Attributes:
         as_of: the as-of date.
         files: one a file that was looked at, by name.
-        waiting: earlier files of which rows still wait and nothing changed.
+        records: every file that ever was taken in, the latest first.
         alone: what was left in the inbox.
-        missing: bags that were taken and have not come back, the longest awaited first.
         faults: what could not be done, in words.
     """
 
     as_of: date
     files: tuple[FileEntry, ...] = ()
-    waiting: tuple[Received, ...] = ()
+    records: tuple[Received, ...] = ()
     alone: tuple[LeftAlone, ...] = ()
-    missing: tuple[MissingBag, ...] = ()
     faults: tuple[str, ...] = ()

@@ -5,57 +5,31 @@ and renamed, so that a file that is there and cannot be read is always a damaged
 new one is begun until a person has decided.
 
 Tables: `book` (one row, see `BookFacts`), `clients` (a row a client: digests of what it was made from, as-of date,
-last day on which the answer holds, outcome, rows of the season table, problems and visits as JSON), `documents` (a row
-a document: digest of its view, its date, SHA-256 of the file), `field_calendar` (one row, see `CalendarRecord`),
-`packs` (a row a client, see `PackRecord`).
+last day on which the answer holds, outcome, rows of the season table, problems, visits and missing bags as JSON),
+`documents` (a row a document: digest of its view, its date, SHA-256 of the file), `field_calendar` (one row, see
+`CalendarRecord`), `packs` (a row a client, see `PackRecord`), `overtaken` (a row a document that shows results from
+before the correction of a report).
 """
 
 from __future__ import annotations
 
 import json
-import os
 import sqlite3
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import closing, contextmanager
 from dataclasses import asdict, dataclass, field
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 from soilrota.batch.book_facts import BookFacts
-from soilrota.batch.faults import CannotStartError
+from soilrota.batch.intake_values import Overtaken
+from soilrota.batch.ledger_file import open_connection
 from soilrota.batch.problem_records import from_records, to_records
 from soilrota.batch.values import KnownDocument, Outcome, PlacedRow, SeasonRow, VisitRow
+from soilrota.model.intake import MissingBag
 from soilrota.problems import Problem
-
-VERSION = 3
-#: Marks a file as ours in SQLite's header: `soil` in ASCII.
-_APPLICATION = 0x736F696C
-_TABLES = """
-CREATE TABLE book (one INTEGER PRIMARY KEY CHECK (one = 1), facts TEXT NOT NULL) STRICT;
-CREATE TABLE clients (
-    client TEXT PRIMARY KEY, inputs TEXT NOT NULL, engine TEXT NOT NULL, as_of TEXT NOT NULL, holds_until TEXT NOT NULL,
-    outcome TEXT NOT NULL, season_rows TEXT NOT NULL, problems TEXT NOT NULL, visits TEXT NOT NULL DEFAULT '[]'
-) STRICT;
-CREATE TABLE documents (
-    client TEXT NOT NULL, document TEXT NOT NULL, view TEXT NOT NULL, day TEXT NOT NULL, output TEXT NOT NULL,
-    PRIMARY KEY (client, document)
-) STRICT;
-"""
-_CALENDAR = """
-CREATE TABLE field_calendar (
-    one INTEGER PRIMARY KEY CHECK (one = 1), inputs TEXT NOT NULL, planned_on TEXT NOT NULL, holds_until TEXT NOT NULL,
-    files TEXT NOT NULL
-) STRICT;
-"""
-_PACKS = """
-ALTER TABLE field_calendar ADD COLUMN placed TEXT NOT NULL DEFAULT '[]';
-CREATE TABLE packs (
-    client TEXT PRIMARY KEY, inputs TEXT NOT NULL, made_on TEXT NOT NULL, files TEXT NOT NULL
-) STRICT;
-"""
-#: What brings a ledger from each version to the next.
-_UPGRADES = {1: f"ALTER TABLE clients ADD COLUMN visits TEXT NOT NULL DEFAULT '[]'; {_CALENDAR}", 2: _PACKS}
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +45,7 @@ class ClientRecord:
         problems: of its files.
         documents: its documents, by file name.
         visits: its last known visits that want a day.
+        missing: its bags that had not come back.
     """
 
     client: str
@@ -83,6 +58,7 @@ class ClientRecord:
     problems: tuple[Problem, ...]
     documents: Mapping[str, KnownDocument] = field(default_factory=dict)
     visits: tuple[VisitRow, ...] = ()
+    missing: tuple[MissingBag, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,13 +137,14 @@ class Ledger:
             json.dumps(record.rows, ensure_ascii=False),
             json.dumps(to_records(record.problems), ensure_ascii=False),
             json.dumps(record.visits, ensure_ascii=False),
+            json.dumps([asdict(bag) for bag in record.missing], ensure_ascii=False, default=str),
         )
         documents = [
             (record.client, name, known.view, known.day.isoformat(), known.output)
             for name, known in sorted(record.documents.items())
         ]
         with self._connection:
-            self._connection.execute("INSERT OR REPLACE INTO clients VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)", row)
+            self._connection.execute("INSERT OR REPLACE INTO clients VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)", row)
             self._connection.executemany("INSERT OR REPLACE INTO documents VALUES (?, ?, ?, ?, ?)", documents)
 
     def calendar(self) -> CalendarRecord | None:
@@ -203,6 +180,25 @@ class Ledger:
         with self._connection:
             self._connection.execute("INSERT OR REPLACE INTO packs VALUES (?, ?, ?, ?)", row)
 
+    def overtaken(self) -> tuple[Overtaken, ...]:
+        """Return the documents that show results from before the correction of a report, by client."""
+        rows = self._connection.execute("SELECT client, document, day, report FROM overtaken ORDER BY 1, 2, 4")
+        return tuple(Overtaken(row[0], row[1], date.fromisoformat(row[2]), row[3]) for row in rows)
+
+    def mark_overtaken(self, client: str, reports: Iterable[str]) -> None:
+        """Mark every document of a client as overtaken by corrected reports."""
+        rows = [(report, client) for report in sorted(reports)]
+        with self._connection:
+            self._connection.executemany(
+                "INSERT OR IGNORE INTO overtaken SELECT client, document, day, ? FROM documents WHERE client = ?", rows
+            )
+
+    def unmark_overtaken(self, client: str, documents: Iterable[str]) -> None:
+        """Take the mark off documents that were made anew."""
+        rows = [(client, document) for document in documents]
+        with self._connection:
+            self._connection.executemany("DELETE FROM overtaken WHERE client = ? AND document = ?", rows)
+
 
 @contextmanager
 def open_ledger(path: Path) -> Iterator[Ledger]:
@@ -215,98 +211,8 @@ def open_ledger(path: Path) -> Iterator[Ledger]:
         CannotStartError: it is damaged (then it was put aside), was put aside before, is from a newer engine, or
             lies where it cannot be kept safely.
     """
-    if not path.exists():
-        _refuse_beside_damaged(path)
-        _make(path)
-    with closing(_connect(path)) as connection:
+    with closing(open_connection(path)) as connection:
         yield Ledger(connection)
-
-
-def _connect(path: Path) -> sqlite3.Connection:
-    """Return a checked connection."""
-    connection = sqlite3.connect(path, timeout=0)
-    try:
-        _refuse_unfit(connection, path)
-    except BaseException:
-        connection.close()
-        raise
-    return connection
-
-
-def _refuse_unfit(connection: sqlite3.Connection, path: Path) -> None:
-    """Raise where the ledger is not to be used; leave it as it is, but for a damaged one, which is put aside."""
-
-    def pragma(words: str) -> object:
-        return connection.execute(f"PRAGMA {words}").fetchone()[0]
-
-    try:
-        ours = pragma("integrity_check") == "ok" and pragma("application_id") == _APPLICATION
-        version = pragma("user_version")
-    except sqlite3.OperationalError as fault:
-        raise CannotStartError(f"the ledger {path} cannot be opened: {fault}") from fault
-    except sqlite3.DatabaseError:
-        ours, version = False, 0
-    if not ours:
-        connection.close()
-        raise CannotStartError(_put_aside(path))
-    if isinstance(version, int) and version in _UPGRADES:
-        _upgrade(connection, version)
-    elif version != VERSION:
-        words = (
-            f"the ledger {path} was written by a newer soilrota (ledger version {version}, this one reads {VERSION})"
-        )
-        raise CannotStartError(f"{words}; use that one")
-    if pragma("journal_mode = WAL") != "wal":
-        raise CannotStartError(f"the ledger {path} cannot be kept safely there; keep the book on a local disk")
-    connection.execute("PRAGMA synchronous = FULL")
-
-
-def _upgrade(connection: sqlite3.Connection, version: int) -> None:
-    """Bring a ledger of an earlier version up to date, each step in one transaction."""
-    for step in range(version, VERSION):
-        connection.executescript(f"BEGIN IMMEDIATE; {_UPGRADES[step]} PRAGMA user_version = {step + 1}; COMMIT;")
-
-
-def _make(path: Path) -> None:
-    """Make an empty ledger, whole at the moment at which it gets its name."""
-    beside = path.with_name(f".~{path.name}.{os.getpid()}.tmp")
-    for old in path.parent.glob(f".~{path.name}.*"):
-        old.unlink(missing_ok=True)
-    try:
-        with closing(sqlite3.connect(beside)) as connection:
-            connection.executescript(_TABLES + _CALENDAR + _PACKS)
-            connection.execute(f"PRAGMA application_id = {_APPLICATION}")
-            connection.execute(f"PRAGMA user_version = {VERSION}")
-            connection.commit()
-        beside.replace(path)
-    except (OSError, sqlite3.Error) as fault:
-        beside.unlink(missing_ok=True)
-        raise CannotStartError(f"the ledger {path} cannot be made: {fault}") from fault
-
-
-def _put_aside(path: Path) -> str:
-    """Rename a damaged ledger with its companions, and return the words that say so."""
-    number = 1
-    while (aside := path.with_name(f"{path.name}.damaged-{number}")).exists():
-        number += 1
-    for companion in ("-wal", "-shm", ""):
-        part = path.with_name(path.name + companion)
-        if part.exists():
-            part.rename(aside.with_name(aside.name + companion))
-    return f"the ledger {path} is damaged; it was put aside as {aside.name}. {_HOW_ON}"
-
-
-def _refuse_beside_damaged(path: Path) -> None:
-    """Raise where a damaged ledger stands in for the missing one."""
-    damaged = sorted(found.name for found in path.parent.glob(f"{path.name}.damaged-*"))
-    if damaged:
-        raise CannotStartError(f"there is no ledger {path}, and {damaged[0]} was put aside as damaged. {_HOW_ON}")
-
-
-_HOW_ON = (
-    "Restore ledger.sqlite from a backup; or, to begin anew with today's date on every document, "
-    "move the damaged file out of the folder"
-)
 
 
 def _facts_from(text: str) -> BookFacts:
@@ -319,7 +225,7 @@ def _facts_from(text: str) -> BookFacts:
 
 def _client_from(row: tuple[str, ...], documents: Mapping[str, KnownDocument]) -> ClientRecord:
     """Return what is known of a client from its row."""
-    client, inputs, engine, as_of, holds_until, outcome, rows, problems, visits = row
+    client, inputs, engine, as_of, holds_until, outcome, rows, problems, visits, missing = row
     return ClientRecord(
         client=client,
         inputs=inputs,
@@ -331,4 +237,12 @@ def _client_from(row: tuple[str, ...], documents: Mapping[str, KnownDocument]) -
         problems=from_records(json.loads(problems)),
         documents=documents,
         visits=tuple(json.loads(visits)),
+        missing=tuple(map(_missing_from, json.loads(missing))),
     )
+
+
+def _missing_from(fields: dict[str, Any]) -> MissingBag:
+    """Return a missing bag from its JSON."""
+    due = fields["due"]
+    days = {"since": date.fromisoformat(fields["since"]), "due": None if due is None else date.fromisoformat(due)}
+    return MissingBag(**{**fields, **days})

@@ -17,6 +17,8 @@ from soilrota.batch.book_facts import BookFacts
 from soilrota.batch.calendar_step import CalendarRequest, keep_calendar
 from soilrota.batch.faults import CannotStartError
 from soilrota.batch.fingerprints import client_digest
+from soilrota.batch.intake import NO_HURRY, Clock, IntakeAsk, take_in
+from soilrota.batch.intake_values import IntakeReport, Overtaken
 from soilrota.batch.ledger import ClientRecord, Ledger
 from soilrota.batch.opening import known_facts, open_book
 from soilrota.batch.outputs import DOCUMENTS, prepare_output, remove_departed
@@ -27,6 +29,7 @@ from soilrota.batch.settling import Settler
 from soilrota.batch.standing import entry_of, folder_entries, stands
 from soilrota.batch.values import DocumentEntry, Entry, NightReport, Order, Outcome, SeasonRow
 from soilrota.files import nearest_name, replace_file
+from soilrota.model.intake import MissingBag
 
 #: The job that makes a client's documents.
 JOB = "soilrota.batch.work:make_client"
@@ -44,6 +47,7 @@ class NightRequest:
         only: ids of the clients to work on; empty for all.
         jobs: workers at once [-].
         job: `module:function` that a worker runs for each client.
+        clock: tells how old the files of the inbox are; by default all are old enough.
     """
 
     root: Path
@@ -53,6 +57,7 @@ class NightRequest:
     only: tuple[str, ...] = ()
     jobs: int = 1
     job: str = JOB
+    clock: Clock = NO_HURRY
 
 
 class Watcher(Protocol):
@@ -86,8 +91,15 @@ def run_night(request: NightRequest, today: Callable[[str], date], watcher: Watc
         night = _Night(request, request.as_of or today(facts.time_zone), facts, ledger, watcher)
         night.select()
         prepare_output(request.root, request.out)
+        night.take_in()
         night.work()
-        faults = [*night.settler.faults, *night.write_season(), *night.keep_calendar(), *night.keep_packs()]
+        faults = [
+            *(night.intake.faults if night.intake else ()),
+            *night.settler.faults,
+            *night.write_season(),
+            *night.keep_calendar(),
+            *night.keep_packs(),
+        ]
         report = NightReport(
             as_of=night.as_of,
             started=request.started,
@@ -98,6 +110,9 @@ def run_night(request: NightRequest, today: Callable[[str], date], watcher: Watc
             faults=tuple(faults),
             calendar=night.calendar,
             packs=night.packs,
+            intake=night.intake,
+            missing=night.missing(),
+            overtaken=night.still_overtaken(),
         )
         return _reported(request.out, report)
 
@@ -126,7 +141,27 @@ class _Night:
         self.current: set[str] = set()
         self.calendar: tuple[DocumentEntry, ...] = ()
         self.packs: tuple[DocumentEntry, ...] = ()
+        self.intake: IntakeReport | None = None
+        self.overtaken: tuple[Overtaken, ...] = ()
         self.ledger = ledger
+
+    def take_in(self) -> None:
+        """Take the inbox in, before the clients, so that what came back stands in the documents of this night."""
+        if self._must_stop():
+            return
+        ask = IntakeAsk(self.request.root, self.as_of, self.request.jobs)
+        self.intake = take_in(ask, self.facts, self.request.clock, self.ledger, self._must_stop)
+        self.overtaken = self.ledger.overtaken()
+
+    def missing(self) -> tuple[MissingBag, ...]:
+        """Return the bags of all clients of the book that have not come back, the longest awaited first."""
+        bags = (bag for client in self.facts.clients if client in self.known for bag in self.known[client].missing)
+        return tuple(sorted(bags, key=lambda bag: (bag.since, bag.client, bag.farm, bag.zone, bag.top_cm)))
+
+    def still_overtaken(self) -> tuple[Overtaken, ...]:
+        """Return the documents that showed results from before a correction, and whether they were made again."""
+        left = set(self.ledger.overtaken())
+        return tuple(replace(one, made_again=one not in left) for one in self.overtaken)
 
     def select(self) -> None:
         """Choose the clients to work on.

@@ -38,6 +38,8 @@ class Received:
         settled: what became of rows otherwise, in words, by number.
         refused: why nothing of the file could be read; empty where its rows could.
         notes: what a person should know of the file; warnings.
+        remarks: what is odd about its accepted results, in words.
+        corrected: what it changed of earlier issues of its reports, in words, by client.
         rests_on: digest of what the rows were judged by.
     """
 
@@ -52,6 +54,8 @@ class Received:
     settled: Mapping[int, str] | None = None
     refused: tuple[Problem, ...] = ()
     notes: tuple[Problem, ...] = ()
+    remarks: tuple[str, ...] = ()
+    corrected: Mapping[str, tuple[str, ...]] | None = None
     rests_on: str = ""
 
     @property
@@ -127,6 +131,8 @@ def keep_received(root: Path, record: Received) -> None:
         "settled": {str(number): words for number, words in sorted((record.settled or {}).items())},
         "refused": to_records(record.refused),
         "notes": to_records(record.notes),
+        "remarks": record.remarks,
+        "corrected": dict(sorted((record.corrected or {}).items())),
         "rests_on": record.rests_on,
     }
     content = json.dumps(fields, ensure_ascii=False, indent=1) + "\n"
@@ -159,6 +165,8 @@ def _received(path: Path) -> Received:
             settled={int(number): words for number, words in fields["settled"].items()},
             refused=from_records(fields["refused"]),
             notes=from_records(fields["notes"]),
+            remarks=tuple(fields["remarks"]),
+            corrected={client: tuple(words) for client, words in fields["corrected"].items()},
             rests_on=fields["rests_on"],
         )
     except (KeyError, TypeError, ValueError, AttributeError) as fault:

@@ -9,6 +9,14 @@ stopped_by      number of the signal that ended it early, or null
 faults          what could not be made or written, in words
 calendar[]      files of the field calendar: file (below the output folder), date, sha256, made (in this night)
 packs[]         files of the field packs, in the same form
+intake          the inbox; null where the night ended before it
+  files[]         looked at tonight: file, sha256, received_on, laboratory, reports, rows, accepted, set_aside (problems
+                  by row), settled (words by row), refused (problems), notes (problems), again, fresh, taken
+  waiting[]       every file of which rows wait for somebody, in the same form
+  left[]          left in the inbox: file, reason
+missing[]       bags that have not come back: client, farm, zone, protocol, bag, top_cm, bottom_cm, since, due,
+                laboratory
+overtaken[]     documents that showed results from before a correction: client, document, date, report, made_again
 counts          clients by outcome: made, unchanged, problems, failed, not-reached
 problems        of the files that all clients share and of the clients' folder, each as in clients[].problems
 clients[]       one entry a client, by id
@@ -30,6 +38,7 @@ import json
 from typing import Any
 
 from soilrota import __version__
+from soilrota.batch.intake_report import intake_record, missing_record, overtaken_record
 from soilrota.batch.problem_records import to_records
 from soilrota.batch.values import DocumentEntry, Entry, NightReport, Outcome
 
@@ -48,6 +57,9 @@ def run_report(night: NightReport) -> bytes:
         "counts": {str(outcome): night.count(outcome) for outcome in Outcome},
         "calendar": [_document(made) for made in night.calendar],
         "packs": [_document(made) for made in night.packs],
+        "intake": intake_record(night.intake) if night.intake else None,
+        "missing": [missing_record(bag) for bag in night.missing],
+        "overtaken": [overtaken_record(one) for one in night.overtaken],
         "problems": to_records(night.problems),
     }
     lines = ",\n".join(json.dumps(_entry(entry), ensure_ascii=False) for entry in night.entries)

@@ -73,12 +73,14 @@ class Settler:
             rows=earlier.rows if wrong and earlier else answer.rows,
             problems=answer.problems,
             visits=earlier.visits if wrong and earlier else answer.visits,
+            missing=earlier.missing if wrong and earlier else answer.missing,
             documents={
                 **(earlier.documents if earlier else {}),
                 **{document.name: document.known for document in answer.documents},
             },
         )
         self._ledger.keep(record)
+        self._ledger.unmark_overtaken(answer.client, [document.name for document in answer.documents])
         self._known[answer.client] = record
 
     def _entry(self, answer: Answer) -> Entry:

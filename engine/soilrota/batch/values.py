@@ -8,7 +8,9 @@ from enum import StrEnum
 from hashlib import sha256
 from pathlib import Path
 
+from soilrota.batch.intake_values import IntakeReport, Overtaken
 from soilrota.model.field_pack import Bag
+from soilrota.model.intake import MissingBag
 from soilrota.model.issued import IssuedPoint
 from soilrota.problems import Problem
 
@@ -114,6 +116,7 @@ class Answer:
         visits: its visits that want a day.
         placed: of the field calendar: day and person of each visit that has one.
         points: of field packs: the points that they give out.
+        missing: its bags that have not come back.
     """
 
     client: str
@@ -126,6 +129,7 @@ class Answer:
     visits: tuple[VisitRow, ...] = ()
     placed: tuple[PlacedRow, ...] = ()
     points: tuple[IssuedPoint, ...] = ()
+    missing: tuple[MissingBag, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,6 +196,9 @@ class NightReport:
         faults: what could not be made or written, in words.
         calendar: the files of the field calendar that stand in the output folder.
         packs: the files of the field packs that stand there.
+        intake: how the inbox was taken in; None where the night ended before.
+        missing: bags that were taken and have not come back, the longest awaited first.
+        overtaken: documents that showed results from before a correction.
     """
 
     as_of: date
@@ -203,6 +210,9 @@ class NightReport:
     faults: tuple[str, ...] = ()
     calendar: tuple[DocumentEntry, ...] = ()
     packs: tuple[DocumentEntry, ...] = ()
+    intake: IntakeReport | None = None
+    missing: tuple[MissingBag, ...] = ()
+    overtaken: tuple[Overtaken, ...] = ()
 
     def count(self, outcome: Outcome) -> int:
         """Return the number of clients with this outcome [-]."""

@@ -20,6 +20,13 @@ keeps its earlier documents and stops no other. OUT also gets season.csv, with e
 every client, and run.json, with how the night went. OUT may be deleted at any time: the next
 night makes the same files again.
 """
+_INTAKE = """\
+Take in the laboratory files of the book's inbox alone, without making documents: each row becomes
+accepted results of the right zone, or is set aside with a reason. A file leaves the inbox when its
+results are safely on disk; the same file again changes nothing. Rows that wait are tried again
+whenever the book changes; mended in the table under records/set_aside/, they can be dropped into
+the inbox. The report is printed and written to OUT/intake.txt.
+"""
 _CHECK = """\
 Print every problem of a book, one a line as file:line:column, and make nothing. Each PATH is a
 book's folder, or a file of a book: then only its client is checked, or every client where the
@@ -64,6 +71,7 @@ def parser() -> argparse.ArgumentParser:
     top.add_argument("--version", action="version", version=f"soilrota {__version__}", help="print the version")
     commands = top.add_subparsers(dest="command", metavar="COMMAND", required=True)
     _add_overnight(_command(commands, "overnight", "work through every client and write their documents", _OVERNIGHT))
+    _add_intake(_command(commands, "intake", "take in laboratory results from the inbox", _INTAKE))
     _add_check(_command(commands, "check", "print every problem of a book", _CHECK))
     _add_explain(_command(commands, "explain", "say why a zone's window is what it is", _EXPLAIN))
     _add_new(_command(commands, "new", "begin the files of a client, or of a book", _NEW))
@@ -81,17 +89,36 @@ def _add_overnight(command: _Parser) -> None:
     command.usage = "soilrota overnight BOOK --out DIR [--as-of DATE] [--only CLIENT ...] [--jobs N]"
     command.add_argument("book", metavar="BOOK", type=Path, help="the book's folder")
     command.add_argument("--out", metavar="DIR", type=Path, required=True, help="folder for what is made")
-    command.add_argument(
-        "--as-of",
-        metavar="DATE",
-        type=_day,
-        help="work as on this day, ISO (default: today in the practice's time zone)",
-    )
+    _add_as_of(command, "work")
     command.add_argument(
         "--only", metavar="CLIENT", nargs="+", action="extend", default=[], help="work on these clients alone"
     )
     command.add_argument("--jobs", metavar="N", type=_count, help="clients at once (default: the cores of the machine)")
     command.epilog = f"Example: soilrota overnight example_clients --out out --as-of 2027-02-15\n\n{_EXITS}"
+
+
+def _add_intake(command: _Parser) -> None:
+    """Add the arguments of `intake`."""
+    command.usage = "soilrota intake BOOK --out DIR [--as-of DATE] [--jobs N]"
+    command.add_argument("book", metavar="BOOK", type=Path, help="the book's folder")
+    command.add_argument("--out", metavar="DIR", type=Path, required=True, help="folder for the report")
+    _add_as_of(command, "take in")
+    command.add_argument("--jobs", metavar="N", type=_count, help="files at once (default: the cores of the machine)")
+    command.epilog = (
+        "Example: soilrota intake example_clients --out out --as-of 2027-02-15\n\n"
+        "Exit codes: 0 all taken in, 1 rows or files wait for somebody, 2 nothing could be begun,\n"
+        "3 another night is at work on the same book, 130 or 143 ended by a signal.\n"
+    )
+
+
+def _add_as_of(command: _Parser, what: str) -> None:
+    """Add the argument of the as-of date."""
+    command.add_argument(
+        "--as-of",
+        metavar="DATE",
+        type=_day,
+        help=f"{what} as on this day, ISO (default: today in the practice's time zone)",
+    )
 
 
 def _add_check(command: _Parser) -> None:
@@ -111,12 +138,7 @@ def _add_explain(command: _Parser) -> None:
     command.add_argument("book", metavar="BOOK", type=Path, help="the book's folder")
     command.add_argument("client", metavar="CLIENT", help="id of the client")
     command.add_argument("zone", metavar="ZONE", help="id of the zone, or farm/zone")
-    command.add_argument(
-        "--as-of",
-        metavar="DATE",
-        type=_day,
-        help="explain as on this day, ISO (default: today in the practice's time zone)",
-    )
+    _add_as_of(command, "explain")
     command.epilog = "Example: soilrota explain example_clients anvil-creek barn --as-of 2027-02-15\n"
 
 

@@ -49,6 +49,10 @@ def _run(command: str, chosen: object) -> int:
         from soilrota.cli.overnight import overnight  # noqa: PLC0415 - as said above
 
         return overnight(chosen)
+    if command == "intake":
+        from soilrota.cli.intake import intake  # noqa: PLC0415 - as said above
+
+        return intake(chosen)
     if command == "check":
         from soilrota.cli.check import check  # noqa: PLC0415 - as said above
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import os
 import sys
+import time
 from datetime import UTC, datetime
 from typing import Any
 
+from soilrota.batch.intake import Clock
 from soilrota.batch.night import NightRequest, run_night
 from soilrota.batch.values import NightReport, Outcome
 from soilrota.cli.exit_codes import SIGNALLED, TRACEBACK, ExitCode
@@ -24,6 +26,7 @@ def overnight(chosen: Any) -> int:
         as_of=chosen.as_of,
         only=tuple(chosen.only),
         jobs=chosen.jobs or len(os.sched_getaffinity(0)),
+        clock=Clock(time.time, time.sleep),
     )
     with Teller() as teller:
         night = run_night(request, today, teller)
@@ -50,7 +53,20 @@ def _sum(night: NightReport) -> str:
     """Return the night on one line."""
     counts = (f"{night.count(outcome)} {outcome}" for outcome in Outcome if night.count(outcome))
     clients = counted(len(night.entries), "client")
-    return f"as of {night.as_of}: {clients}: {', '.join(counts)}; {night.took_s:.1f} s"
+    return f"as of {night.as_of}: {clients}: {', '.join(counts)}; {_intake(night)}{night.took_s:.1f} s"
+
+
+def _intake(night: NightReport) -> str:
+    """Return in words what came in, and what waits; empty where there is neither."""
+    if night.intake is None:
+        return ""
+    fresh = [entry for entry in night.intake.files if entry.fresh and not entry.again]
+    taken = sum(entry.taken for entry in night.intake.files)
+    waits = sum(len(record.reasons) or 1 for record in night.intake.records if record.is_open)
+    parts = [f"{counted(len(fresh), 'file')} came in"] if fresh else []
+    parts += [f"{counted(taken, 'row')} accepted"] if fresh or taken else []
+    parts += [f"{counted(waits, 'row')} set aside"] if waits else []
+    return f"{', '.join(parts)}; " if parts else ""
 
 
 def _exit_code(night: NightReport) -> int:
