@@ -65,12 +65,12 @@ class DaySet(NamedTuple):
             return None
         offset = target.toordinal() - self.first
         if offset <= 0:
-            return date.fromordinal(self.first + _lowest(bits))
+            return date.fromordinal(self.first + lowest(bits))
         before = (bits & ((2 << offset) - 1)).bit_length() - 1
         later = bits >> offset
-        if not later or (before >= 0 and offset - before <= _lowest(later)):
+        if not later or (before >= 0 and offset - before <= lowest(later)):
             return date.fromordinal(self.first + before)
-        return date.fromordinal(self.first + offset + _lowest(later))
+        return date.fromordinal(self.first + offset + lowest(later))
 
     def weekdays(self) -> set[int]:
         """Return the ISO weekdays that occur."""
@@ -145,6 +145,6 @@ def _span(first: int, last: int) -> Span:
     return Span(date.fromordinal(first), date.fromordinal(last))
 
 
-def _lowest(bits: int) -> int:
-    """Return the place of the lowest bit that is set."""
+def lowest(bits: int) -> int:
+    """Return the place of the lowest bit that is set; there must be one."""
     return (bits & -bits).bit_length() - 1

@@ -20,7 +20,7 @@ from soilrota.timing.day_sets import DaySet
 from soilrota.timing.gaps import Closing, closings_of, undated
 from soilrota.timing.laboratory_time import last_useful_day
 from soilrota.timing.months import add_months, whole_months_between
-from soilrota.timing.score import Bands, bands_of, best_day
+from soilrota.timing.score import best_day
 from soilrota.timing.seasons import anniversary_near, due_occurrence, first_not_over
 from soilrota.timing.spans import union, without
 from soilrota.timing.work_calendar import kept_days, worked_days
@@ -45,7 +45,6 @@ class Frame:
         undated: applications that close days nobody knows.
         decision: the decision that the season's results are for; None where none lies ahead.
         last_useful: last day of sampling whose results are there for it; None without a decision.
-        bands: how likely each calendar day finds the wanted soil; None without weather.
     """
 
     task: Task
@@ -63,7 +62,6 @@ class Frame:
     undated: tuple[AppliedGap, ...]
     decision: DecisionDay | None
     last_useful: date | None
-    bands: Bands | None
 
     def free(self, spans: tuple[Span, ...]) -> tuple[Span, ...]:
         """Return the days of sorted, disjoint spans that nothing closes."""
@@ -79,19 +77,20 @@ class Frame:
 
     def choose(self, days: DaySet) -> date | None:
         """Return the best of the days for the season asked about; None where there is none."""
-        if self.bands is None or not days.bits:
+        outlook = self.task.moisture
+        if outlook is None or not days.bits:
             return days.nearest(self.target)
-        return best_day(days, self.target, self.bands, self.comparable)
+        return best_day(days, self.target, outlook, self.comparable)
 
     def choose_in(self, days: DaySet, season: Span) -> date | None:
         """Return the best of the days for another season; None where there is none."""
         if not days.bits:
             return None
         if self.last_sampling is None:
-            return best_day(days, season.middle, self.bands)
+            return best_day(days, season.middle, self.task.moisture)
         anniversary = anniversary_near(self.last_sampling.day, season)
         comparable = around(anniversary, self.task.tolerance_days)
-        return best_day(days, season.nearest(anniversary), self.bands, comparable)
+        return best_day(days, season.nearest(anniversary), self.task.moisture, comparable)
 
     @property
     def comparable(self) -> Span | None:
@@ -153,7 +152,6 @@ def frame_of(task: Task, as_of: date) -> Frame:
         undated=undated(task),
         decision=decision,
         last_useful=None if decision is None else last_useful_day(task.laboratory, decision.day),
-        bands=bands_of(task.moisture),
     )
 
 
