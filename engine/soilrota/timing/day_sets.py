@@ -117,11 +117,11 @@ def over_years(of_year: Callable[[int], int], year: int, days: int) -> int:
 
     The calendar ends with its last year: there are no days after it.
     """
-    bits, length = 0, 0
-    while length < days and year <= MAXYEAR:
-        bits |= of_year(year) << length
-        length += days_of_year(year)
+    bits, length = of_year(year), _COMMON + isleap(year)
+    while length < days and year < MAXYEAR:
         year += 1
+        bits |= of_year(year) << length
+        length += _COMMON + isleap(year)
     return bits
 
 

@@ -40,11 +40,11 @@ class Frame:
         anniversary: of the last sampling, nearest to the season; None when never sampled.
         target: the day aimed at in the season asked about.
         closings: what closes days, anywhere in the calendar.
-        holes: the days that they close, sorted and disjoint.
         taken: the closings that take at least one day of the season, each with the days that it takes.
         undated: applications that close days nobody knows.
         decision: the decision that the season's results are for; None where none lies ahead.
         last_useful: last day of sampling whose results are there for it; None without a decision.
+        holes: the days that the closings take, sorted and disjoint; None until they are asked for.
     """
 
     task: Task
@@ -57,15 +57,21 @@ class Frame:
     anniversary: date | None
     target: date
     closings: tuple[Closing, ...]
-    holes: tuple[Span, ...]
     taken: tuple[tuple[Closing, Span], ...]
     undated: tuple[AppliedGap, ...]
     decision: DecisionDay | None
     last_useful: date | None
+    holes: tuple[Span, ...] | None = None
 
     def free(self, spans: tuple[Span, ...]) -> tuple[Span, ...]:
         """Return the days of sorted, disjoint spans that nothing closes."""
+        if self.holes is None:
+            self.holes = union([closing.span for closing in self.closings])
         return without(spans, self.holes)
+
+    def season_free(self) -> tuple[Span, ...]:
+        """Return the days of the season asked about that nothing closes; what closes other days is not looked at."""
+        return without((self.season,), union([span for _, span in self.taken]))
 
     def kept(self, days: DaySet) -> DaySet:
         """Return the days from which a bag keeps until the laboratory has it, worked or not."""
@@ -147,7 +153,6 @@ def frame_of(task: Task, as_of: date) -> Frame:
         anniversary=anniversary,
         target=season.middle if anniversary is None else season.nearest(anniversary),
         closings=closings,
-        holes=union([closing.span for closing in closings]),
         taken=_taken(closings, season),
         undated=undated(task),
         decision=decision,

@@ -51,7 +51,7 @@ def best_day(
 
 
 def _of_run(likelihoods: tuple[Likelihood, ...], year: int, begin: int, end: int) -> tuple[Likelihood, ...]:
-    """Return the likelihoods of a run of days: numbers `begin` to `end`, not included, from 0 on 1 January of `year`."""
+    """Return the likelihoods of a run of days: numbers `begin` to `end`, not included; 0 is 1 January of `year`."""
     found: tuple[Likelihood, ...] = ()
     while end > 0:
         if isleap(year):
