@@ -58,6 +58,13 @@ class DaySet(NamedTuple):
             return self
         return DaySet(year, first, bits & ((1 << days) - 1) if days > 0 else 0)
 
+    def between(self, first_day: date, last_day: date) -> DaySet:
+        """Return the days from the first to the last one, both included; none where that is before the first."""
+        year, first, bits = self
+        before = max(first_day.toordinal() - first, 0)
+        days = last_day.toordinal() - first + 1
+        return DaySet(year, first, (bits & ((1 << days) - 1)) >> before << before if days > before else 0)
+
     def nearest(self, target: date) -> date | None:
         """Return the day nearest to `target`, the earlier of two; None of an empty set."""
         bits = self.bits

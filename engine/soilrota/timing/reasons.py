@@ -57,27 +57,30 @@ def reasons_of(frame: Frame, choice: Choice, waits: tuple[Wait, ...]) -> tuple[R
         choice: what was chosen, and from what.
         waits: analyses that are not ready on the preferred day.
     """
-    return (
-        *_calendar(frame),
-        *_undated(frame),
-        *_closed(frame),
-        *_said_without_closing(frame),
-        *work_reasons(frame, choice),
-        *decision_reasons(frame, choice),
-        *_choice(frame, choice),
-        *moisture_reasons(frame, choice),
-        *[_wait(wait) for wait in waits],
-    )
+    reasons = _calendar(frame)
+    if frame.undated:
+        reasons += _undated(frame)
+    if frame.taken:
+        reasons += _closed(frame)
+    if frame.task.applications:
+        reasons += _said_without_closing(frame)
+    if choice.season_open:
+        reasons += work_reasons(frame, choice)
+    reasons += decision_reasons(frame, choice)
+    reasons += _choice(frame, choice)
+    reasons += moisture_reasons(frame, choice)
+    reasons += [_wait(wait) for wait in waits]
+    return tuple(reasons)
 
 
-def _calendar(frame: Frame) -> tuple[Reason, ...]:
+def _calendar(frame: Frame) -> list[Reason]:
     """Return which season is asked about, and why."""
     place = frame.task.place
     season_facts = _season_facts(frame, frame.season)
     season = Reason(_SEASON, place, (), season_facts)
     last = frame.last_sampling
     if last is None or frame.due_on is None:
-        return Reason(Rule.NEVER_SAMPLED, place), season
+        return [Reason(Rule.NEVER_SAMPLED, place), season]
     facts: dict[str, Fact] = {"day": last.day, "bags": last.bags}
     if last.reported is not None:
         facts["reported"] = last.reported
@@ -86,9 +89,9 @@ def _calendar(frame: Frame) -> tuple[Reason, ...]:
     facts = {"due_on": frame.due_on, "interval_months": frame.task.interval_months, **due_facts}
     due = Reason(_DUE_SEASON, place, (), facts)
     if frame.overdue_months is None:
-        return sampled, due, season
+        return [sampled, due, season]
     facts = {"months": frame.overdue_months, "label": due_facts["label"], "last": frame.due.last}
-    return sampled, due, Reason(Rule.OVERDUE, place, facts=facts), season
+    return [sampled, due, Reason(Rule.OVERDUE, place, facts=facts), season]
 
 
 def _season_facts(frame: Frame, span: Span) -> dict[str, Fact]:

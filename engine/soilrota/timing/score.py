@@ -38,7 +38,7 @@ def best_day(
     """
     if outlook is None or not days.bits:
         return days.nearest(target)
-    near = days if comparable is None else days.since(comparable.first).until(comparable.last)
+    near = days if comparable is None else days.between(comparable.first, comparable.last)
     year, first, bits = near if near.bits else days
     begin = lowest(bits)
     # Backwards, because the first digit of a number is its highest.
