@@ -166,9 +166,9 @@ def _taken(closings: tuple[Closing, ...], season: Span) -> tuple[tuple[Closing, 
     for closing in closings:
         span = closing.span
         if span.first <= season.last and span.last >= season.first:
-            first = max(season.first, span.first)
-            last = min(season.last, span.last)
-            found.append((closing, Span(first, last)))
+            is_inside = season.first <= span.first and span.last <= season.last
+            days = span if is_inside else Span(max(season.first, span.first), min(season.last, span.last))
+            found.append((closing, days))
     return tuple(found)
 
 
