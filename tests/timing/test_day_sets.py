@@ -26,13 +26,14 @@ def listed(spans: list[Span] | tuple[Span, ...]) -> set[date]:
     return {span.first + timedelta(days=number) for span in spans for number in range(span.days)}
 
 
-@given(SPANS, DAYS)
-def test_sets_are_cut_like_sets(spans: list[Span], day: date) -> None:
-    """Spans go in and come out tidy, and a set is cut before and after a day."""
+@given(SPANS, DAYS, DAYS)
+def test_sets_are_cut_like_sets(spans: list[Span], day: date, other: date) -> None:
+    """Spans go in and come out tidy, and a set is cut before a day, after one, and at both ends."""
     days, every = day_set(spans), listed(spans)
     assert days.spans() == union(spans)
     assert listed(days.since(day).spans()) == {one for one in every if one >= day}
     assert listed(days.until(day).spans()) == {one for one in every if one <= day}
+    assert listed(days.between(day, other).spans()) == {one for one in every if day <= one <= other}
     assert days.weekdays() == {one.isoweekday() for one in every}
 
 

@@ -41,3 +41,4 @@ def test_free_days_are_those_that_nothing_closes() -> None:
     """Days closed by any record are not free."""
     frame = frame_of(a_task(spread("2026-11-20"), spread("2027-03-10")), day("2027-01-25"))
     assert frame.free((frame.season,)) == (span("2027-02-20", "2027-03-09"),)
+    assert frame.season_free() == frame.free((frame.season,))

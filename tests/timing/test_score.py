@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from soilrota.model.moisture import CALENDAR_DAYS, Likelihood, MoistureOutlook
 from soilrota.timing.day_sets import day_set
-from soilrota.timing.score import bands_of, best_day
+from soilrota.timing.score import best_day
 from tests.timing.making import day, span
 
 
@@ -31,9 +31,8 @@ def test_the_target_itself_is_best_where_it_is_open() -> None:
 
 
 def test_no_day_has_no_best() -> None:
-    """Without a span there is no best day, and without weather there are no bands."""
+    """Without a span there is no best day."""
     assert best_day(day_set(()), day("2027-02-20")) is None
-    assert bands_of(None) is None
 
 
 @given(st.lists(st.sampled_from(Likelihood), min_size=CALENDAR_DAYS, max_size=CALENDAR_DAYS), st.integers(0, 400))
@@ -47,4 +46,4 @@ def test_moisture_ranks_every_day_of_leap_and_common_years(likelihoods: list[Lik
     near = near if near.bits else wanted
     days = [one.first + timedelta(days=number) for one in near.spans() for number in range(one.days)]
     best = min(days, key=lambda one: (-outlook.on(one), abs((one - target).days), one))
-    assert best_day(wanted, target, bands_of(outlook), comparable) == best
+    assert best_day(wanted, target, outlook, comparable) == best

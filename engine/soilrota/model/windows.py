@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
+from typing import NamedTuple
 
 from soilrota.model.applications import Application
 from soilrota.model.moisture import MoistureOutlook
@@ -235,9 +236,12 @@ class Rule(StrEnum):
     MOISTURE = "moisture"
 
 
-@dataclass(frozen=True, slots=True)
-class Reason:
-    """Why the answer is what it is.
+#: Of a reason without facts.
+_NO_FACTS: Mapping[str, Fact] = {}
+
+
+class Reason(NamedTuple):
+    """Why the answer is what it is; a named tuple, because a window has many and a frozen class is slow to build.
 
     Attributes:
         rule: which rule speaks.
@@ -249,7 +253,7 @@ class Reason:
     rule: Rule
     place: Place | None = None
     taken: tuple[Span, ...] = ()
-    facts: Mapping[str, Fact] = field(default_factory=dict)
+    facts: Mapping[str, Fact] = _NO_FACTS
 
 
 class WayOutKind(StrEnum):
@@ -295,9 +299,8 @@ class SeasonOccurrence:
         return self.span.label
 
 
-@dataclass(frozen=True, slots=True)
-class Window:
-    """The answer for one task on one as-of date.
+class Window(NamedTuple):
+    """The answer for one task on one as-of date; a named tuple for the reason of `Reason`.
 
     Attributes:
         key: which task.

@@ -58,6 +58,13 @@ class DaySet(NamedTuple):
             return self
         return DaySet(year, first, bits & ((1 << days) - 1) if days > 0 else 0)
 
+    def between(self, first_day: date, last_day: date) -> DaySet:
+        """Return the days from the first to the last one, both included; none where that is before the first."""
+        year, first, bits = self
+        before = max(first_day.toordinal() - first, 0)
+        days = last_day.toordinal() - first + 1
+        return DaySet(year, first, (bits & ((1 << days) - 1)) >> before << before if days > before else 0)
+
     def nearest(self, target: date) -> date | None:
         """Return the day nearest to `target`, the earlier of two; None of an empty set."""
         bits = self.bits
@@ -65,12 +72,12 @@ class DaySet(NamedTuple):
             return None
         offset = target.toordinal() - self.first
         if offset <= 0:
-            return date.fromordinal(self.first + _lowest(bits))
+            return date.fromordinal(self.first + lowest(bits))
         before = (bits & ((2 << offset) - 1)).bit_length() - 1
         later = bits >> offset
-        if not later or (before >= 0 and offset - before <= _lowest(later)):
+        if not later or (before >= 0 and offset - before <= lowest(later)):
             return date.fromordinal(self.first + before)
-        return date.fromordinal(self.first + offset + _lowest(later))
+        return date.fromordinal(self.first + offset + lowest(later))
 
     def weekdays(self) -> set[int]:
         """Return the ISO weekdays that occur."""
@@ -117,11 +124,11 @@ def over_years(of_year: Callable[[int], int], year: int, days: int) -> int:
 
     The calendar ends with its last year: there are no days after it.
     """
-    bits, length = 0, 0
-    while length < days and year <= MAXYEAR:
-        bits |= of_year(year) << length
-        length += days_of_year(year)
+    bits, length = of_year(year), _COMMON + isleap(year)
+    while length < days and year < MAXYEAR:
         year += 1
+        bits |= of_year(year) << length
+        length += _COMMON + isleap(year)
     return bits
 
 
@@ -145,6 +152,6 @@ def _span(first: int, last: int) -> Span:
     return Span(date.fromordinal(first), date.fromordinal(last))
 
 
-def _lowest(bits: int) -> int:
-    """Return the place of the lowest bit that is set."""
+def lowest(bits: int) -> int:
+    """Return the place of the lowest bit that is set; there must be one."""
     return (bits & -bits).bit_length() - 1

@@ -20,7 +20,7 @@ from soilrota.timing.day_sets import DaySet
 from soilrota.timing.gaps import Closing, closings_of, undated
 from soilrota.timing.laboratory_time import last_useful_day
 from soilrota.timing.months import add_months, whole_months_between
-from soilrota.timing.score import Bands, bands_of, best_day
+from soilrota.timing.score import best_day
 from soilrota.timing.seasons import anniversary_near, due_occurrence, first_not_over
 from soilrota.timing.spans import union, without
 from soilrota.timing.work_calendar import kept_days, worked_days
@@ -40,12 +40,11 @@ class Frame:
         anniversary: of the last sampling, nearest to the season; None when never sampled.
         target: the day aimed at in the season asked about.
         closings: what closes days, anywhere in the calendar.
-        holes: the days that they close, sorted and disjoint.
         taken: the closings that take at least one day of the season, each with the days that it takes.
         undated: applications that close days nobody knows.
         decision: the decision that the season's results are for; None where none lies ahead.
         last_useful: last day of sampling whose results are there for it; None without a decision.
-        bands: how likely each calendar day finds the wanted soil; None without weather.
+        holes: the days that the closings take, sorted and disjoint; None until they are asked for.
     """
 
     task: Task
@@ -58,16 +57,21 @@ class Frame:
     anniversary: date | None
     target: date
     closings: tuple[Closing, ...]
-    holes: tuple[Span, ...]
     taken: tuple[tuple[Closing, Span], ...]
     undated: tuple[AppliedGap, ...]
     decision: DecisionDay | None
     last_useful: date | None
-    bands: Bands | None
+    holes: tuple[Span, ...] | None = None
 
     def free(self, spans: tuple[Span, ...]) -> tuple[Span, ...]:
         """Return the days of sorted, disjoint spans that nothing closes."""
+        if self.holes is None:
+            self.holes = union([closing.span for closing in self.closings])
         return without(spans, self.holes)
+
+    def season_free(self) -> tuple[Span, ...]:
+        """Return the days of the season asked about that nothing closes; what closes other days is not looked at."""
+        return without((self.season,), union([span for _, span in self.taken]))
 
     def kept(self, days: DaySet) -> DaySet:
         """Return the days from which a bag keeps until the laboratory has it, worked or not."""
@@ -79,19 +83,20 @@ class Frame:
 
     def choose(self, days: DaySet) -> date | None:
         """Return the best of the days for the season asked about; None where there is none."""
-        if self.bands is None or not days.bits:
+        outlook = self.task.moisture
+        if outlook is None or not days.bits:
             return days.nearest(self.target)
-        return best_day(days, self.target, self.bands, self.comparable)
+        return best_day(days, self.target, outlook, self.comparable)
 
     def choose_in(self, days: DaySet, season: Span) -> date | None:
         """Return the best of the days for another season; None where there is none."""
         if not days.bits:
             return None
         if self.last_sampling is None:
-            return best_day(days, season.middle, self.bands)
+            return best_day(days, season.middle, self.task.moisture)
         anniversary = anniversary_near(self.last_sampling.day, season)
         comparable = around(anniversary, self.task.tolerance_days)
-        return best_day(days, season.nearest(anniversary), self.bands, comparable)
+        return best_day(days, season.nearest(anniversary), self.task.moisture, comparable)
 
     @property
     def comparable(self) -> Span | None:
@@ -148,12 +153,10 @@ def frame_of(task: Task, as_of: date) -> Frame:
         anniversary=anniversary,
         target=season.middle if anniversary is None else season.nearest(anniversary),
         closings=closings,
-        holes=union([closing.span for closing in closings]),
         taken=_taken(closings, season),
         undated=undated(task),
         decision=decision,
         last_useful=None if decision is None else last_useful_day(task.laboratory, decision.day),
-        bands=bands_of(task.moisture),
     )
 
 
@@ -163,9 +166,9 @@ def _taken(closings: tuple[Closing, ...], season: Span) -> tuple[tuple[Closing, 
     for closing in closings:
         span = closing.span
         if span.first <= season.last and span.last >= season.first:
-            first = max(season.first, span.first)
-            last = min(season.last, span.last)
-            found.append((closing, Span(first, last)))
+            is_inside = season.first <= span.first and span.last <= season.last
+            days = span if is_inside else Span(max(season.first, span.first), min(season.last, span.last))
+            found.append((closing, days))
     return tuple(found)
 
 

@@ -80,6 +80,8 @@ class Closing(NamedTuple):
 
 # Looked up once: a member of an enumeration takes ten times as long as a name of the module.
 _CANCELLED, _PLANNED = Standing.CANCELLED, Standing.PLANNED
+_SPREAD, _SPREAD_PLANNED = Rule.SPREAD, Rule.SPREAD_PLANNED
+_FOR_GOOD = date.max
 _RULE_OF_CLOSURE = {"leave": Rule.LEAVE, "blackout": Rule.BLACKOUT}
 
 Closer = Callable[[Task, date], tuple[Closing, ...]]
@@ -114,17 +116,22 @@ def application_closings(task: Task, as_of: date) -> tuple[Closing, ...]:
 
 def closure_closings(task: Task, _: date) -> tuple[Closing, ...]:
     """Return the days of leave and blackouts; nobody can move them here, and they read the same for good."""
+    closures = task.calendar.closures
+    if not closures:
+        return ()
     return tuple(
-        Closing(
-            closure.span,
-            _RULE_OF_CLOSURE[closure.kind],
-            closure,
-            closure.place,
-            closure.span.first,
-            can_move=False,
-            reads_until=date.max,
-        )
-        for closure in task.calendar.closures
+        [
+            Closing(
+                closure.span,
+                _RULE_OF_CLOSURE[closure.kind],
+                closure,
+                closure.place,
+                closure.span.first,
+                can_move=False,
+                reads_until=_FOR_GOOD,
+            )
+            for closure in closures
+        ]
     )
 
 
@@ -149,8 +156,7 @@ def closed_span(first_day: date | None, last_day: date, months: int) -> Span:
     All days before it are closed too when the first day is not known.
     """
     first = date.min if first_day is None else first_day
-    until = add_months(last_day, months) - ONE_DAY
-    return Span(first, max(last_day, until))
+    return Span(first, add_months(last_day, months) - ONE_DAY if months > 0 else last_day)
 
 
 def _closing(record: AppliedGap, last_day: date, as_of: date) -> Closing:
@@ -160,14 +166,14 @@ def _closing(record: AppliedGap, last_day: date, as_of: date) -> Closing:
     planned = application.standing is _PLANNED
     claimed_early = not planned and first_day is not None and first_day > as_of
     passed = planned and last_day < as_of
-    reads_until = date.max
+    reads_until = _FOR_GOOD
     if first_day is not None and claimed_early:
         reads_until = first_day - ONE_DAY
     elif planned and not passed:
         reads_until = last_day
     return Closing(
         closed_span(first_day, last_day, record.months),
-        Rule.SPREAD_PLANNED if planned or claimed_early else Rule.SPREAD,
+        _SPREAD_PLANNED if planned or claimed_early else _SPREAD,
         record,
         application.place,
         first_day,

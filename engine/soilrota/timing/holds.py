@@ -82,7 +82,7 @@ def _may_change_what_is_said(frame: Frame) -> Iterator[date]:
 
 def same_but_for_passed_days(earlier: Window, later: Window, day: date) -> bool:
     """Return whether `later`, the window on `day`, says what `earlier` said, the days passed since then apart."""
-    return replace(_read_on(earlier, day), holds_until=later.holds_until) == later
+    return _read_on(earlier, day)._replace(holds_until=later.holds_until) == later
 
 
 def _read_on(window: Window, day: date) -> Window:
@@ -91,8 +91,7 @@ def _read_on(window: Window, day: date) -> Window:
     preferred = window.preferred
     if preferred is not None and preferred < day and _moves_with_today(window):
         preferred = on_time[0].first if on_time else None
-    return replace(
-        window,
+    return window._replace(
         open=clip(window.open, first=day),
         workable=clip(window.workable, first=day),
         on_time=on_time,

@@ -11,6 +11,8 @@ from soilrota.timing.work_calendar import holidays_in
 
 _WEEK = 7
 _WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+# Looked up once: a member of an enumeration takes ten times as long as a name of the module.
+_WORKED_DAYS, _HOLDING, _MOISTURE = Rule.WORKED_DAYS, Rule.HOLDING, Rule.MOISTURE
 _LIKELIHOODS = {likelihood: likelihood.name.lower() for likelihood in Likelihood}
 
 
@@ -23,11 +25,11 @@ def work_reasons(frame: Frame, choice: Choice) -> list[Reason]:
     holidays = holidays_in(choice.season_open, calendar)
     if len(calendar.weekdays) < _WEEK or holidays:
         facts: dict[str, Fact] = {"weekdays": _names(calendar.weekdays), "holidays": holidays}
-        reasons.append(Reason(Rule.WORKED_DAYS, facts=facts))
+        reasons.append(Reason(_WORKED_DAYS, facts=facts))
     if task.holding_days is not None and choice.loses_bags:
         weekdays = choice.kept.weekdays().intersection(calendar.weekdays)
         facts = {"days": task.holding_days, "weekdays": _names(tuple(weekdays))}
-        reasons.append(Reason(Rule.HOLDING, task.place, facts=facts))
+        reasons.append(Reason(_HOLDING, task.place, facts=facts))
     return reasons
 
 
@@ -65,4 +67,4 @@ def moisture_reasons(frame: Frame, choice: Choice) -> list[Reason]:
     }
     if outlook.recorded is not None:
         facts |= {"recorded": outlook.recorded.day, "state": outlook.recorded.state}
-    return [Reason(Rule.MOISTURE, facts=facts)]
+    return [Reason(_MOISTURE, facts=facts)]

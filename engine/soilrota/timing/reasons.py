@@ -43,6 +43,11 @@ from soilrota.timing.months import add_months
 from soilrota.timing.practical_reasons import decision_reasons, moisture_reasons, work_reasons
 from soilrota.timing.waits import Wait
 
+# Looked up once: a member of an enumeration takes ten times as long as a name of the module.
+_CANCELLED = Standing.CANCELLED
+_SEASON, _SAMPLED, _DUE_SEASON = Rule.SEASON, Rule.SAMPLED, Rule.DUE_SEASON
+_ANNIVERSARY, _OUTSIDE_TOLERANCE = Rule.ANNIVERSARY, Rule.OUTSIDE_TOLERANCE
+
 
 def reasons_of(frame: Frame, choice: Choice, waits: tuple[Wait, ...]) -> tuple[Reason, ...]:
     """Return the reasons of a window.
@@ -52,38 +57,41 @@ def reasons_of(frame: Frame, choice: Choice, waits: tuple[Wait, ...]) -> tuple[R
         choice: what was chosen, and from what.
         waits: analyses that are not ready on the preferred day.
     """
-    return (
-        *_calendar(frame),
-        *_undated(frame),
-        *_closed(frame),
-        *_said_without_closing(frame),
-        *work_reasons(frame, choice),
-        *decision_reasons(frame, choice),
-        *_choice(frame, choice),
-        *moisture_reasons(frame, choice),
-        *[_wait(wait) for wait in waits],
-    )
+    reasons = _calendar(frame)
+    if frame.undated:
+        reasons += _undated(frame)
+    if frame.taken:
+        reasons += _closed(frame)
+    if frame.task.applications:
+        reasons += _said_without_closing(frame)
+    if choice.season_open:
+        reasons += work_reasons(frame, choice)
+    reasons += decision_reasons(frame, choice)
+    reasons += _choice(frame, choice)
+    reasons += moisture_reasons(frame, choice)
+    reasons += [_wait(wait) for wait in waits]
+    return tuple(reasons)
 
 
-def _calendar(frame: Frame) -> tuple[Reason, ...]:
+def _calendar(frame: Frame) -> list[Reason]:
     """Return which season is asked about, and why."""
     place = frame.task.place
     season_facts = _season_facts(frame, frame.season)
-    season = Reason(Rule.SEASON, place, (), season_facts)
+    season = Reason(_SEASON, place, (), season_facts)
     last = frame.last_sampling
     if last is None or frame.due_on is None:
-        return Reason(Rule.NEVER_SAMPLED, place), season
+        return [Reason(Rule.NEVER_SAMPLED, place), season]
     facts: dict[str, Fact] = {"day": last.day, "bags": last.bags}
     if last.reported is not None:
         facts["reported"] = last.reported
-    sampled = Reason(Rule.SAMPLED, last.place, (), facts)
+    sampled = Reason(_SAMPLED, last.place, (), facts)
     due_facts = season_facts if frame.overdue_months is None else _season_facts(frame, frame.due)
     facts = {"due_on": frame.due_on, "interval_months": frame.task.interval_months, **due_facts}
-    due = Reason(Rule.DUE_SEASON, place, (), facts)
+    due = Reason(_DUE_SEASON, place, (), facts)
     if frame.overdue_months is None:
-        return sampled, due, season
+        return [sampled, due, season]
     facts = {"months": frame.overdue_months, "label": due_facts["label"], "last": frame.due.last}
-    return sampled, due, Reason(Rule.OVERDUE, place, facts=facts), season
+    return [sampled, due, Reason(Rule.OVERDUE, place, facts=facts), season]
 
 
 def _season_facts(frame: Frame, span: Span) -> dict[str, Fact]:
@@ -114,7 +122,7 @@ def _said_without_closing(frame: Frame) -> list[Reason]:
     reasons = []
     found = [record for record in frame.task.applications if record.override_reason or not record.counts]
     for record in sorted(found, key=_place) if len(found) > 1 else found:
-        if record.application.standing is Standing.CANCELLED:
+        if record.application.standing is _CANCELLED:
             continue
         if not record.counts:
             reasons += _uncounted(frame, record)
@@ -133,8 +141,10 @@ def _override_freed_days(frame: Frame, record: AppliedGap) -> bool:
     first_day, last_day = record.application.first_day, record.application.last_day
     if not closes(record) or not record.override_reason or last_day is None:
         return False
-    now, usual = (closed_span(first_day, last_day, months) for months in (record.months, record.usual_months))
-    return frame.season.meets(usual) and not frame.season.meets(now)
+    season = frame.season
+    if season.meets(closed_span(first_day, last_day, record.months)):
+        return False
+    return season.meets(closed_span(first_day, last_day, record.usual_months))
 
 
 def _uncounted(frame: Frame, record: AppliedGap) -> list[Reason]:
@@ -157,7 +167,7 @@ def _choice(frame: Frame, choice: Choice) -> list[Reason]:
     if last is None or anniversary is None:
         reasons = [Reason(Rule.MIDDLE_OF_SEASON, facts={"target": frame.target})]
     else:
-        reasons = [Reason(Rule.ANNIVERSARY, last.place, facts={"day": anniversary, "target": frame.target})]
+        reasons = [Reason(_ANNIVERSARY, last.place, facts={"day": anniversary, "target": frame.target})]
     preferred, season_best = choice.preferred, choice.season_best
     if preferred is None or season_best is None:
         return reasons
@@ -166,7 +176,7 @@ def _choice(frame: Frame, choice: Choice) -> list[Reason]:
     tolerance = frame.task.tolerance_days
     if last is not None and anniversary is not None and abs((preferred - anniversary).days) > tolerance:
         facts: dict[str, Fact] = {"anniversary": anniversary, "tolerance_days": tolerance}
-        reasons.append(Reason(Rule.OUTSIDE_TOLERANCE, last.place, facts=facts))
+        reasons.append(Reason(_OUTSIDE_TOLERANCE, last.place, facts=facts))
     return reasons
 
 

@@ -8,24 +8,23 @@ from __future__ import annotations
 
 from calendar import isleap
 from datetime import date
-from functools import lru_cache, partial
 
 from soilrota.model.moisture import Likelihood, MoistureOutlook
 from soilrota.model.windows import Span
-from soilrota.timing.day_sets import DaySet
+from soilrota.timing.day_sets import DaySet, days_of_year, lowest
 
-#: Bits of the days before 29 February, and of those up to it, in a calendar that has one.
-_BEFORE_LEAP_DAY = (1 << 59) - 1
+#: Where 29 February stands in a calendar that has one, from 0 on 1 January.
+_LEAP_DAY = 59
 #: Of each likelihood, the best first, what makes a set of a byte: `1` where it is that likelihood, `0` elsewhere.
 _DIGITS = tuple(
     bytes(ord("1") if byte == likelihood else ord("0") for byte in range(256))
     for likelihood in sorted(Likelihood, reverse=True)
 )
-#: The calendar days of each likelihood, the best first, from 1 January on, 29 February included.
-Bands = tuple[int, ...]
 
 
-def best_day(days: DaySet, target: date, bands: Bands | None = None, comparable: Span | None = None) -> date | None:
+def best_day(
+    days: DaySet, target: date, outlook: MoistureOutlook | None = None, comparable: Span | None = None
+) -> date | None:
     """Return the best of the days; None where there is no day.
 
     Where moisture ranks them, days within the tolerance of the anniversary come first, so that moisture never moves a
@@ -34,32 +33,31 @@ def best_day(days: DaySet, target: date, bands: Bands | None = None, comparable:
     Args:
         days: the days.
         target: the day aimed at.
-        bands: how likely each day finds the wanted soil, from `bands_of`; None without weather.
+        outlook: how likely each day finds the wanted soil; None without weather.
         comparable: the days within the tolerance of the anniversary; None for a task never sampled.
     """
-    if bands is None or not days.bits:
+    if outlook is None or not days.bits:
         return days.nearest(target)
-    near = days if comparable is None else days.since(comparable.first).until(comparable.last)
-    near = near if near.bits else days
-    for band in bands:
-        ranked = near.among(partial(_in_year, band))
-        if ranked.bits:
-            return ranked.nearest(target)
+    near = days if comparable is None else days.between(comparable.first, comparable.last)
+    year, first, bits = near if near.bits else days
+    begin = lowest(bits)
+    # Backwards, because the first digit of a number is its highest.
+    backwards = bytes(_of_run(outlook.likelihoods, year, begin, bits.bit_length()))[::-1]
+    for digits in _DIGITS:
+        ranked = bits & int(backwards.translate(digits), 2) << begin
+        if ranked:
+            return DaySet(year, first, ranked).nearest(target)
     return None
 
 
-def bands_of(outlook: MoistureOutlook | None) -> Bands | None:
-    """Return the calendar days of each likelihood, the best first; None without an outlook."""
-    return None if outlook is None else _bands(outlook.likelihoods)
-
-
-@lru_cache(maxsize=1024)
-def _bands(likelihoods: tuple[Likelihood, ...]) -> Bands:
-    """Return the calendar days of each likelihood as bits."""
-    backwards = bytes(likelihoods)[::-1]
-    return tuple([int(backwards.translate(digits), 2) for digits in _DIGITS])
-
-
-def _in_year(band: int, year: int) -> int:
-    """Return the calendar days of a band that a year has: a common year has no 29 February."""
-    return band if isleap(year) else (band & _BEFORE_LEAP_DAY) | (band >> 1 & ~_BEFORE_LEAP_DAY)
+def _of_run(likelihoods: tuple[Likelihood, ...], year: int, begin: int, end: int) -> tuple[Likelihood, ...]:
+    """Return the likelihoods of a run of days: numbers `begin` to `end`, not included; 0 is 1 January of `year`."""
+    found: tuple[Likelihood, ...] = ()
+    while end > 0:
+        if isleap(year):
+            found += likelihoods[begin:end]
+        else:
+            found += likelihoods[begin : min(end, _LEAP_DAY)] + likelihoods[max(begin, _LEAP_DAY) + 1 : end + 1]
+        length = days_of_year(year)
+        begin, end, year = max(begin - length, 0), end - length, year + 1
+    return found

@@ -24,8 +24,14 @@ _ONE_DAY = timedelta(days=1)
 def occurrence(span: MonthDaySpan, year: int) -> Span:
     """Return the occurrence that starts in `year`; it ends in the next year where the span wraps."""
     begin, end = span.first, span.last
-    wraps = (end.month, end.day) < (begin.month, begin.day)
-    return Span(day_or_last(year, begin.month, begin.day), day_or_last(year + wraps, end.month, end.day))
+    first = day_or_last(year, begin.month, begin.day)
+    return Span(first, day_or_last(year + _wraps(span), end.month, end.day))
+
+
+def _wraps(span: MonthDaySpan) -> bool:
+    """Return whether a span ends in the year after the one in which it starts."""
+    begin, end = span.first, span.last
+    return end.month < begin.month or (end.month == begin.month and end.day < begin.day)
 
 
 def occurrences(spans: tuple[MonthDaySpan, ...], first_year: int, last_year: int) -> tuple[Span, ...]:
@@ -49,30 +55,37 @@ def _ends(span: Span) -> tuple[date, date]:
 def due_occurrence(spans: tuple[MonthDaySpan, ...], sampled: date, due_on: date) -> Span:
     """Return the occurrence nearest to `due_on` among those that start after `sampled`; ties go to the earlier.
 
-    `due_on` is not before `sampled`. Every span starts once a year, so one that starts two years before is followed by
-    one that starts nearer, before `due_on`; and one that starts in the year after is ahead for certain.
+    `due_on` is not before `sampled`. Of each span it is the last occurrence that starts before `due_on` or the next
+    one: what starts earlier or later is further away.
     """
     nearest, away = None, 0
-    for year in range(max(due_on.year - 1, sampled.year), due_on.year + 2):
-        for span in _starting_in(spans, year):
-            if span.first <= sampled:
+    month, day = due_on.month, due_on.day
+    for span in spans:
+        begin = span.first
+        is_ahead = begin.month > month or (begin.month == month and begin.day >= day)
+        year = due_on.year - is_ahead
+        for starts in range(year, year + 3):
+            found = occurrence(span, starts)
+            if found.first <= sampled:
                 continue
-            distance = span.distance(due_on)
-            if nearest is None or distance < away:
-                nearest, away = span, distance
-            if span.first >= due_on:
-                return nearest  # what starts later is further away
-    assert nearest is not None  # the occurrences of the year after all start after the day that it is due on
+            distance = found.distance(due_on)
+            if nearest is None or distance < away or (distance == away and found < nearest):
+                nearest, away = found, distance
+            if not distance or found.first >= due_on:
+                break
+    assert nearest is not None  # one of the three starts after the day that it is due on, and so after the sampling
     return nearest
 
 
 def first_not_over(spans: tuple[MonthDaySpan, ...], day: date, sampled: date | None = None) -> Span:
     """Return the first occurrence that is not over on `day` and, where given, starts after `sampled`."""
-    for year in range(day.year - 1, day.year + 1):
-        for span in _starting_in(spans, year):
-            if span.last >= day and (sampled is None or span.first > sampled):
-                return span
-    return _starting_in(spans, day.year + 1)[0]
+    year = day.year
+    # Of those that start in the year before, only what wraps reaches into this one.
+    wrapping = tuple([span for span in spans if _wraps(span)])
+    for found in (*_starting_in(wrapping, year - 1), *_starting_in(spans, year)):
+        if found.last >= day and (sampled is None or found.first > sampled):
+            return found
+    return _starting_in(spans, year + 1)[0]
 
 
 def later_occurrences(spans: tuple[MonthDaySpan, ...], day: date) -> Iterator[Span]:

@@ -9,7 +9,6 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
-from itertools import pairwise
 from operator import attrgetter
 
 from soilrota.model.windows import Span
@@ -35,7 +34,12 @@ def union(spans: Iterable[Span]) -> tuple[Span, ...]:
 
 def _tidy(spans: tuple[Span, ...]) -> bool:
     """Return whether the spans are sorted, disjoint and not touching already, as they mostly are."""
-    return all(after.first.toordinal() - before.last.toordinal() > 1 for before, after in pairwise(spans))
+    free_from = spans[0].last.toordinal() + 1
+    for span in spans[1:]:
+        if span.first.toordinal() <= free_from:
+            return False
+        free_from = span.last.toordinal() + 1
+    return True
 
 
 def subtract(spans: Iterable[Span], taken: Iterable[Span]) -> tuple[Span, ...]:
@@ -104,10 +108,11 @@ def trim(spans: tuple[Span, ...], first: date = date.min, last: date = date.max)
     """Return what `clip` does, of spans that are sorted and disjoint already: only the ends are looked at."""
     if not spans or first > last:
         return ()
-    if first <= spans[0].first and spans[-1].last <= last:
+    cuts_first, cuts_last = spans[0].first < first, spans[-1].last > last
+    if not cuts_first and not cuts_last:
         return spans
-    begin = bisect_left(spans, first, key=_last_day)
-    end = bisect_right(spans, last, lo=begin, key=_first_day)
+    begin = bisect_left(spans, first, key=_last_day) if cuts_first else 0
+    end = bisect_right(spans, last, lo=begin, key=_first_day) if cuts_last else len(spans)
     found = list(spans[begin:end])
     if found and found[0].first < first:
         found[0] = Span(first, found[0].last)

@@ -30,6 +30,9 @@ from soilrota.timing.spans import ONE_DAY
 RESULTS_ARE_NEWS_MONTHS = 6
 #: 'Last days' begin this long before the last open day [d]. House default.
 LAST_DAYS = 14
+# Looked up once: a member of an enumeration takes ten times as long as a name of the module.
+_BAGS_OUT, _RESULTS_IN, _LATE_FOR_DECISION = State.BAGS_OUT, State.RESULTS_IN, State.LATE_FOR_DECISION
+_OPENS_LATER, _OPEN_TODAY, _LAST_DAYS = State.OPENS_LATER, State.OPEN_TODAY, State.LAST_DAYS
 
 
 def state_of(frame: Frame, choice: Choice) -> State:
@@ -61,20 +64,15 @@ def _state_after_sampling(last: Sampling, as_of: date) -> State | None:
 
 def state_holds_until(frame: Frame, choice: Choice, state: State) -> date:
     """Return the last as-of date on which the calendar alone leaves the state as it is; `date.max` when for good."""
-    before_season = frame.due.first - ONE_DAY
     open_days, on_time = choice.open, choice.on_time
-    match state:
-        case State.BAGS_OUT:
-            return before_season
-        case State.RESULTS_IN if frame.last_sampling is not None:
-            return min(before_season, add_months(frame.last_sampling.day, RESULTS_ARE_NEWS_MONTHS))
-        case State.OPENS_LATER:
-            return min(open_days[0].first - ONE_DAY, on_time[-1].last)
-        case State.LAST_DAYS:
-            return min(open_days[0].last, on_time[-1].last)
-        case State.OPEN_TODAY:
-            return min(open_days[0].last, on_time[-1].last - timedelta(days=LAST_DAYS + 1))
-        case State.LATE_FOR_DECISION:
-            return choice.workable[-1].last
-        case _:
-            return date.max
+    if state is _BAGS_OUT:
+        return frame.due.first - ONE_DAY
+    if state is _RESULTS_IN and frame.last_sampling is not None:
+        return min(frame.due.first - ONE_DAY, add_months(frame.last_sampling.day, RESULTS_ARE_NEWS_MONTHS))
+    if state is _OPENS_LATER:
+        return min(open_days[0].first - ONE_DAY, on_time[-1].last)
+    if state is _LAST_DAYS:
+        return min(open_days[0].last, on_time[-1].last)
+    if state is _OPEN_TODAY:
+        return min(open_days[0].last, on_time[-1].last - timedelta(days=LAST_DAYS + 1))
+    return choice.workable[-1].last if state is _LATE_FOR_DECISION else date.max

@@ -60,7 +60,8 @@ def _way_out(
 
 def _workable(frame: Frame, spans: tuple[Span, ...]) -> DaySet:
     """Return the days of the spans that are worked and keep the samples."""
-    return frame.worked(frame.kept(day_set(spans)))
+    kept = frame.kept(day_set(spans))
+    return frame.worked(kept) if kept.bits else kept
 
 
 def _before_planned(frame: Frame, in_the_way: tuple[Closing, ...]) -> tuple[Span, ...]:

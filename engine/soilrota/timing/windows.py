@@ -58,7 +58,7 @@ def window_of(task: Task, as_of: date) -> Window:
 def choice_of(frame: Frame) -> Choice:
     """Return the best day that is left; once the season's best day has passed, the first one."""
     as_of = frame.as_of
-    season_open = () if frame.undated else frame.free((frame.season,))
+    season_open = () if frame.undated else frame.season_free()
     days = day_set(season_open)
     kept = frame.kept(days)
     whole = frame.worked(kept)
