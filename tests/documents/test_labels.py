@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-import subprocess
 from dataclasses import replace
 from datetime import date
 from functools import cache
@@ -11,6 +10,7 @@ from pathlib import Path
 
 import numpy as np
 import pypdf
+import pypdfium2
 import pytest
 import zxingcpp
 from PIL import Image
@@ -56,18 +56,10 @@ def rendered(sheet: str, used: int = 0) -> tuple[bytes, tuple[LabelView, ...]]:
 @cache
 def pages(sheet: str, used: int = 0) -> tuple[Image.Image, ...]:
     """Return the pages as grey pictures of 300 dots an inch."""
-    drawn = subprocess.run(
-        ["pdftoppm", "-r", "300", "-gray", "-"], input=rendered(sheet, used)[0], capture_output=True, check=True
-    ).stdout
-    made = []
-    rest = io.BytesIO(drawn)
-    while rest.tell() < len(drawn):
-        magic, width, height, _ = rest.readline(), *rest.readline().split(), rest.readline()
-        assert magic == b"P5\n"
-        size = int(width), int(height)
-        made.append(Image.frombytes("L", size, rest.read(size[0] * size[1])))
+    with pypdfium2.PdfDocument(rendered(sheet, used)[0]) as document:
+        made = tuple(page.render(scale=300 / 72, grayscale=True, no_smoothpath=True).to_pil().convert("L") for page in document)
     assert made
-    return tuple(made)
+    return made
 
 
 @pytest.mark.parametrize("sheet", SHEETS)
