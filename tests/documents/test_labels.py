@@ -57,7 +57,9 @@ def rendered(sheet: str, used: int = 0) -> tuple[bytes, tuple[LabelView, ...]]:
 def pages(sheet: str, used: int = 0) -> tuple[Image.Image, ...]:
     """Return the pages as grey pictures of 300 dots an inch."""
     with pypdfium2.PdfDocument(rendered(sheet, used)[0]) as document:
-        made = tuple(page.render(scale=300 / 72, grayscale=True, no_smoothpath=True).to_pil().convert("L") for page in document)
+        made = tuple(
+            page.render(scale=300 / 72, grayscale=True, no_smoothpath=True).to_pil().convert("L") for page in document
+        )
     assert made
     return made
 
