@@ -27,7 +27,8 @@ def repeated_rows(rows: Sequence[ReportedRow], key_of: Callable[[str], str]) -> 
     """
     bags: defaultdict[Hashable, list[int]] = defaultdict(list)
     for index, row in enumerate(rows):
-        bags[key_of(row.sample), row.report, row.issue].append(index)
+        if row.sample.strip():
+            bags[key_of(row.sample), row.report, row.issue].append(index)
     found: dict[int, Problem] = {}
     for several in bags.values():
         for group in _groups(rows, several):
