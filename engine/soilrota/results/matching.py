@@ -25,6 +25,7 @@ from soilrota.results.row_reasons import (
     order_reasons,
     report_reasons,
     sampling_reasons,
+    value_reasons,
 )
 
 
@@ -53,7 +54,7 @@ def match_rows(
         `bag-check-character`, `bag-unknown`, `bag-of-several`, `bag-noted-twice`, `bag-contradicts`, `bag-two-days`,
         `repeated-row`, `label-against-note`, `zone-gone`, `protocol-gone`, `depth-contradicts`,
         `sampled-day-contradicts`, `sampled-before-issue`, `no-sampling-day`, `days-reversed`, `report-number-missing`,
-        `report-number-form`. Notes: `no-field-note`, `sampled-day-differs`, `layer-differs`.
+        `report-number-form`, `analysis-twice`. Notes: `no-field-note`, `sampled-day-differs`, `layer-differs`.
     """
     matcher = _Matcher(
         BagDirectory.of(clients, checks),
@@ -105,7 +106,7 @@ class _Matcher:
     def match(self, index: int, row: ReportedRow) -> MatchedRow | CheckRow | SetAsideRow:
         """Return what becomes of a row."""
         key = bag_key(row.sample)
-        reasons = [*report_reasons(row), *([self.repeats[index]] if index in self.repeats else [])]
+        reasons = [*report_reasons(row), *value_reasons(row), *([self.repeats[index]] if index in self.repeats else [])]
         wrong_id = list(self._id_reasons(row, key))
         if wrong_id:
             return set_aside(row, reasons + wrong_id)

@@ -9,6 +9,7 @@ Tolerances stand in `guidelines/intake.yaml`. House defaults, where the rules le
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 from itertools import combinations
@@ -34,6 +35,16 @@ def report_reasons(row: ReportedRow) -> Iterator[Problem]:
         expected = f"at most {_LONGEST_REPORT} characters that can be seen"
         mend = "check which column holds the report number, or correct it"
         yield error("report-number-form", row.place, found, expected, mend)
+
+
+def value_reasons(row: ReportedRow) -> Iterator[Problem]:
+    """Yield each analysis that a row gives more than one value."""
+    counts = Counter((value.analyte, value.method) for value in row.values)
+    for (analyte, method), times in counts.items():
+        if times > 1:
+            found = f"{analyte}.{method} has {times} values in one row"
+            mend = "name one of the columns in the laboratory's file, and pass the others over"
+            yield error("analysis-twice", row.place, found, "one value an analysis", mend)
 
 
 def ground_reasons(
