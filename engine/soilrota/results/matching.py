@@ -181,7 +181,7 @@ class _Matcher:
 
 
 def _standing(claim: Claim) -> tuple[FieldNote | None, tuple[FieldNote, ...]]:
-    """Return the note that stands for a bag, of the label's protocol where there are several; and those of other soil."""
+    """Return the note that stands, of the label's protocol where there are several; and those of other soil."""
     if not claim.notes:
         return None, ()
     asked = claim.bag.protocol if claim.bag else ""

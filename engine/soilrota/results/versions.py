@@ -24,7 +24,6 @@ from soilrota.problems import Problem, error, warning
 from soilrota.results.accepting import plain_number, report_file_name, results_of
 from soilrota.results.matching import set_aside
 
-
 _MOST_SAID = 3
 
 

@@ -82,12 +82,12 @@ def ground_of_records_exists(parts: ClientParts) -> Iterator[Problem]:
     former = {farm.value.id: parts.former_zones_of(farm.value.id) for farm in parts.farms}
     for record in parts.applications:
         farm, zones = record.value.farm, record.value.zones
-        yield from _ground(parts, farm, zones, record.at("farm"), record.at("zones"), former.get(farm, ()))
+        yield from _ground(parts, farm, zones, record.at("farm"), record.at("zones"), former=former.get(farm, ()))
     rows: tuple[Located[FieldNote] | Located[Cropping] | Located[Result], ...]
     rows = (*parts.field_notes, *parts.cropping, *parts.results)
     for row in rows:
         farm, zones = row.value.farm, (row.value.zone,)
-        yield from _ground(parts, farm, zones, row.at("farm"), row.at("zone"), former.get(farm, ()))
+        yield from _ground(parts, farm, zones, row.at("farm"), row.at("zone"), former=former.get(farm, ()))
 
 
 def ground_of_map_exists(parts: ClientParts) -> Iterator[Problem]:
@@ -104,6 +104,7 @@ def _ground(
     zones: Iterable[str],
     farm_place: Place,
     zone_place: Place,
+    *,
     former: tuple[str, ...] = (),
 ) -> Iterator[Problem]:
     """Yield what is unknown of a farm and its zones, former ones included where they are given."""

@@ -6,8 +6,10 @@ from collections import Counter
 from collections.abc import Iterator
 
 from soilrota.book.clients import build_follows
-from soilrota.book.parts import ClientParts, Located
+from soilrota.book.parts import ClientParts, Cropping, Located
 from soilrota.model.client import Forebear, Zone
+from soilrota.model.results import Result
+from soilrota.model.samples import FieldNote
 from soilrota.problems import Problem, error, warning
 
 
@@ -40,7 +42,9 @@ def _former_zones(zone: Zone, forebear: Located[Forebear], there: tuple[str, ...
 
 def former_zones_have_records(parts: ClientParts) -> Iterator[Problem]:
     """A former zone that is gone stands in some record; one that stands in none is more often a slip of the pen."""
-    named = {(row.value.farm, row.value.zone) for row in (*parts.field_notes, *parts.cropping, *parts.results)}
+    rows: tuple[Located[FieldNote] | Located[Cropping] | Located[Result], ...]
+    rows = (*parts.field_notes, *parts.cropping, *parts.results)
+    named = {(row.value.farm, row.value.zone) for row in rows}
     named |= {(row.value.farm, zone) for row in parts.applications for zone in row.value.zones}
     for zone in parts.zones:
         there = parts.zones_of(zone.value.farm)
