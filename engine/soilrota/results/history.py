@@ -161,13 +161,9 @@ def _breaks(client: Client) -> dict[int, str]:
             before = [one for one in _before(result, group[:number]) if keys[id(one)].series in lineage[key.series]]
             latest = [one for one in before if one.sampled == before[-1].sampled]
             reasons = [tuple(_differences(client, key, keys[id(one)])) for one in latest]
-            found[id(result)] = ", ".join(min(reasons, key=_count, default=()))
+            fewest: tuple[str, ...] = min(reasons, key=len, default=())
+            found[id(result)] = ", ".join(fewest)
     return found
-
-
-def _count(reasons: Sequence[str]) -> int:
-    """Return how many reasons there are [-]."""
-    return len(reasons)
 
 
 def _before(result: Result, earlier: Sequence[Result]) -> list[Result]:
