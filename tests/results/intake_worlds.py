@@ -97,6 +97,7 @@ def world(random: Random) -> tuple[list[ReportedRow], list[ClientBags], list[Che
         )  # fmt: skip
         held[random.choice(["anvil", "anvil", "anvil", "cobb"])].append(one)
     day = [None, TAKEN, TAKEN + timedelta(days=2), TAKEN + timedelta(days=8), date(2026, 2, 1)]
+    analytes = [["ph"], ["ph"], ["phosphorus"], [], ["ph", "phosphorus"]]
     rows = [
         row(
             slip(random, random.choice(ids)), number,
@@ -104,7 +105,7 @@ def world(random: Random) -> tuple[list[ReportedRow], list[ClientBags], list[Che
             received=random.choice([date(2027, 2, 15), None, date(2027, 2, 9)]),
             reported=random.choice([date(2027, 2, 27), None, date(2027, 3, 11)]),
             depth=random.choice([None, None, (0.0, 30.0), (0.2, 30.48), (0.0, 10.0)]),
-            values=tuple(value(one, random.choice([5.0, 6.0])) for one in random.choice([["ph"], ["ph"], ["phosphorus"], [], ["ph", "phosphorus"]])),
+            values=tuple(value(one, random.choice([5.0, 6.0])) for one in random.choice(analytes)),
         )
         for number in range(2, 2 + random.randrange(1, 6))
     ]  # fmt: skip

@@ -13,7 +13,7 @@ from soilrota.model.intake import ClientBags, ReportedRow
 from soilrota.model.practice import CheckBag
 from soilrota.problems import Severity
 from soilrota.results.matching import Matching, match_rows
-from tests.results.intake_worlds import A, B, C, NIGHT, TAKEN, WORLDS, bag, check, client, note, row, value, world
+from tests.results.intake_worlds import NIGHT, TAKEN, WORLDS, A, B, C, bag, check, client, note, row, value, world
 
 HELD = client(bag(A), note(A), note("K6-0311", "hill"))
 

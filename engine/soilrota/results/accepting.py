@@ -131,7 +131,7 @@ def report_file_name(laboratory: str, report: str, issue: int) -> str:
     >>> report_file_name("north-bench", "nb-24117", 1), report_file_name("north-bench", "nb-24117", 2)
     ('north-bench_nb-24117.csv', 'north-bench_nb-24117-issue-2.csv')
     >>> report_file_name("north-bench", "NB 24/117", 1)
-    'north-bench_nb-24-117_1fc26ed0.csv'
+    'north-bench_nb-24-117_0e4147c2.csv'
     """
     name = report
     if not _SLUG.fullmatch(report) or len(report) > _LONGEST_SLUG or _LIKE_AN_ISSUE.fullmatch(report):
