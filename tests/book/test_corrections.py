@@ -78,7 +78,7 @@ def test_any_order_of_the_files_gives_the_same() -> None:
     random = Random(3)
     for _ in range(200):
         some = [
-            result(issue, random.choice([5.0, 6.0]), analyte, bag=bag, place=Place(f"r1-{issue}-{bag}-{analyte}.csv", 2))
+            result(issue, random.choice([5.0, 6.0]), analyte, bag=bag, place=Place(f"{issue}{bag}{analyte}.csv", 2))
             for issue in (1, 2, 3) for bag in ("B1", "B2") for analyte in ("ph", "sulphur") if random.random() < 0.6
         ]  # fmt: skip
         stands, corrections = standing(some)

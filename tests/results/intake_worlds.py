@@ -72,7 +72,7 @@ def matched(sample: str, zone: str = "flat", **changes: object) -> MatchedRow:
 
 def slip(random: Random, id_: str) -> str:
     """Return an id with one character changed, or as people write it otherwise, or as it is."""
-    kind = random.randrange(6)
+    kind = random.randrange(9)
     if kind == 0:
         at = random.choice([place for place, one in enumerate(id_) if one.isalnum()])
         return id_[:at] + random.choice("0123456789ABCX") + id_[at + 1 :]
@@ -83,30 +83,38 @@ def world(random: Random) -> tuple[list[ReportedRow], list[ClientBags], list[Che
     """Return a small random file with the bags that it may be about: few ids, so that everything meets."""
     ids = [A, B, C, "K6-0311", "K6-0312", "A0010-C"]
     held: dict[str, list[Bag | FieldNote]] = {"anvil": [], "cobb": []}
-    for _ in range(random.randrange(4)):
+    for _ in range(random.randrange(2, 6)):
         one = bag(
-            random.choice(ids[:3]), random.choice(["flat", "hill"]), top_cm=random.choice([0, 0, 10]), bottom_cm=30
+            random.choice(ids[:3]),
+            random.choice(["flat"] * 5 + ["hill"]),
+            top_cm=random.choice([0, 0, 10]),
+            bottom_cm=30,
         )
         if not any(isinstance(other, Bag) and other.id == one.id for some in held.values() for other in some):
-            held[random.choice(["anvil", "anvil", "cobb"])].append(one)
-    for line in range(random.randrange(5)):
+            held[random.choice(["anvil"] * 5 + ["cobb"])].append(one)
+    for line in range(random.randrange(2, 7)):
         one = note(
-            random.choice(ids), random.choice(["flat", "flat", "flat", "hill"]), bottom_cm=30,
-            day=TAKEN + timedelta(days=random.choice([0, 0, 0, 9])), protocol=random.choice(["topsoil", "other"]),
+            random.choice(ids), random.choice(["flat"] * 9 + ["hill"]), bottom_cm=30,
+            day=TAKEN + timedelta(days=random.choice([0] * 9 + [9])), protocol=random.choice(["topsoil", "other"]),
             place=Place("field_notes.csv", line + 2),
         )  # fmt: skip
-        held[random.choice(["anvil", "anvil", "anvil", "cobb"])].append(one)
-    day = [None, TAKEN, TAKEN + timedelta(days=2), TAKEN + timedelta(days=8), date(2026, 2, 1)]
+        held[random.choice(["anvil"] * 9 + ["cobb"])].append(one)
+    day = [*[None, TAKEN, TAKEN + timedelta(days=2)] * 4, TAKEN + timedelta(days=8), date(2026, 2, 1)]
     analytes = [["ph"], ["ph"], ["phosphorus"], [], ["ph", "phosphorus"]]
     rows = [
         row(
             slip(random, random.choice(ids)), number,
-            report=random.choice(["R1"] * 9 + [""]), sampled=random.choice(day),
-            received=random.choice([date(2027, 2, 15), None, date(2027, 2, 9)]),
-            reported=random.choice([date(2027, 2, 27), None, date(2027, 3, 11)]),
-            depth=random.choice([None, None, (0.0, 30.0), (0.2, 30.48), (0.0, 10.0)]),
+            report=random.choice(["R1"] * 15 + [""]), sampled=random.choice(day),
+            received=random.choice([*[date(2027, 2, 15), None] * 6, date(2027, 2, 9)]),
+            reported=random.choice([*[date(2027, 2, 27), None] * 6, date(2027, 3, 11)]),
+            depth=random.choice([*[None, (0.0, 30.0), (0.2, 30.48)] * 3, (0.0, 10.0)]),
             values=tuple(value(one, random.choice([5.0, 6.0])) for one in random.choice(analytes)),
         )
         for number in range(2, 2 + random.randrange(1, 6))
     ]  # fmt: skip
-    return rows, [client(*some, name=name) for name, some in held.items()], [check(C)] if random.random() < 0.3 else []
+    twice = [replace(one, number=one.number + 10) for one in rows if random.random() < 0.1]
+    return (
+        [*rows, *twice],
+        [client(*some, name=name) for name, some in held.items()],
+        [check(C)] if random.random() < 0.3 else [],
+    )
