@@ -105,14 +105,17 @@ def world(random: Random) -> tuple[list[ReportedRow], list[ClientBags], list[Che
         row(
             slip(random, random.choice(ids)), number,
             report=random.choice(["R1"] * 15 + [""]), sampled=random.choice(day),
-            received=random.choice([*[date(2027, 2, 15), None] * 6, date(2027, 2, 9)]),
+            received=random.choice([*[date(2027, 2, 15), TAKEN, None] * 4, date(2027, 2, 9)]),
             reported=random.choice([*[date(2027, 2, 27), None] * 6, date(2027, 3, 11)]),
-            depth=random.choice([*[None, (0.0, 30.0), (0.2, 30.48)] * 3, (0.0, 10.0)]),
+            depth=random.choice([*[None, (0.0, 30.0), (0.2, 30.48)] * 3, (0.0, 31.0)]),
             values=tuple(value(one, random.choice([5.0, 6.0])) for one in random.choice(analytes)),
         )
         for number in range(2, 2 + random.randrange(1, 6))
     ]  # fmt: skip
     twice = [replace(one, number=one.number + 10) for one in rows if random.random() < 0.1]
+    twice += [
+        replace(one, number=one.number + 20, sampled=random.choice(day)) for one in rows if random.random() < 0.05
+    ]
     return (
         [*rows, *twice],
         [client(*some, name=name) for name, some in held.items()],

@@ -117,6 +117,19 @@ def test_more_bags_of_a_report_join_it() -> None:
     assert records.stands()["K4 phosphorus"] == (9, 1)
 
 
+def test_rows_join_the_issue_that_they_share_most_with() -> None:
+    """More than the day, which a laboratory may give to the print and not to the report; the day more than the number."""
+    records = Records()
+    records.take(one("K1"), one("K2", 20))
+    records.take(one("K1", 33, issue=2, reported=LATER))
+    records.take(one("K2", 20, reported=LATER), one("K4", 9, reported=LATER))
+    records.take(one("K5", 7))
+    records.take(one("K6", 6, reported=LATER))
+    records.take(one("K7", 5, reported=None))
+    stands = records.stands()
+    assert [stands[f"K{number} phosphorus"][1] for number in (1, 2, 4, 5, 6, 7)] == [2, 1, 1, 1, 2, 2]
+
+
 def test_a_file_that_holds_it_already_is_the_one_written() -> None:
     """Records under another name, and whatever else stands in that file, are kept."""
     records = Records()

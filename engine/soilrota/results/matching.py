@@ -110,10 +110,9 @@ class _Matcher:
         wrong_id = list(self._id_reasons(row, key))
         if wrong_id:
             return set_aside(row, reasons + wrong_id)
-        claims = self.bags.claims.get(key, ())
-        if not claims or (key in self.bags.checks and not claims[0].notes):
+        if key in self.bags.checks:
             return self._checked(row, self.bags.checks[key], reasons)
-        return self._matched(row, claims[0], reasons)
+        return self._matched(row, self.bags.claims[key][0], reasons)
 
     def _id_reasons(self, row: ReportedRow, key: str) -> Iterator[Problem]:
         """Yield why an id names no bag, or more than one."""
