@@ -116,6 +116,15 @@ def is_bag_id(text: str) -> bool:
     return _FORM.fullmatch(text) is not None and bool(mod_37_2.is_valid(text.replace("-", "")))
 
 
+def has_the_form(text: str) -> bool:
+    """Return whether a text is built like a bag id, its check character right or wrong.
+
+    >>> has_the_form("A0001-C"), has_the_form("A0010-C"), has_the_form("A26-003")
+    (True, True, False)
+    """
+    return _FORM.fullmatch(text) is not None
+
+
 def spoken(bag: str) -> str:
     """Return an id as it is read aloud; a character that no id has is left as it stands.
 

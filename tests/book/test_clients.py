@@ -53,6 +53,20 @@ def test_a_zone_with_everything() -> None:
     assert build_last_sampled(zone)[0].at("day").path == "zones/0/last_sampled/0/day"
 
 
+def test_what_a_zone_follows() -> None:
+    """The latest change first; a zone that names no former zones follows itself."""
+    follows = [
+        {"since": "2022-07-01", "zones": ["north", "south"], "how": "merged"},
+        {"since": "2024-07-01", "how": "redrawn"},
+    ]
+    (zone,) = build_zones(written({"id": "home", "zones": [{**ZONE, "follows": follows}]}), {})
+    assert [(one.zones, one.since, one.how) for one in zone.value.follows] == [
+        (("hill",), date(2024, 7, 1), "redrawn"),
+        (("north", "south"), date(2022, 7, 1), "merged"),
+    ]
+    assert [one.place.path for one in zone.value.follows] == ["zones/0/follows/1", "zones/0/follows/0"]
+
+
 def test_the_area_of_the_map() -> None:
     """An area that is not stated is the outline's; a stated one is kept."""
     outlines = {("home", "hill"): OUTLINE}

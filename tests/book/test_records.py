@@ -70,6 +70,21 @@ def test_results(tmp_path: Path) -> None:
     assert (value.sampled, value.reported) == (date(2026, 2, 20), date(2026, 3, 5))
 
 
+def test_results_with_the_columns_of_intake(tmp_path: Path) -> None:
+    """Issue, day of receipt, what the laboratory wrote and the row it wrote it in; empty cells are the defaults."""
+    header = (
+        "report,sampled,reported,farm,zone,protocol,bag,top_cm,bottom_cm,analyte,method,qualifier,value,unit,"
+        "laboratory,issue,received,as_reported,origin"
+    )
+    line = "r1,2026-02-20,2026-03-05,home,hill,topsoil,,0,10,phosphorus,colwell,<,5,mg/kg,north-bench,"
+    filled = line + '2,2026-02-24,"<5,0 mg/kg",5f0c:14'
+    first, second = build_results([table(tmp_path, "results", header, filled, f"{line},,,")])
+    value = first.value
+    assert (value.issue, value.received, value.as_reported) == (2, date(2026, 2, 24), "<5,0 mg/kg")
+    assert value.origin == "5f0c:14"
+    assert (second.value.issue, second.value.received, second.value.as_reported) == (1, None, "")
+
+
 def test_no_tables() -> None:
     """A table that is not there has no rows."""
     assert build_applications(None) == build_field_notes(None) == build_cropping(None) == build_results([]) == ()

@@ -53,6 +53,27 @@ def test_a_changed_method_is_said() -> None:
     assert shown.note == "Before, Olsen P: not comparable."
 
 
+def test_a_redrawn_zone_is_said() -> None:
+    """The trend is cut on the day of the change; a zone that was redrawn after its last result is not cut yet."""
+    shown = rows("dune-end-sheep", "plain", "topsoil-pasture")
+    assert {row.note for row in shown} == {"Zone redrawn on 1 July 2024: not comparable with before."}
+    assert all("before the zone was redrawn" in row.trend and "stroke-dasharray" in row.trend for row in shown)
+    client = example("dune-end-sheep")
+    zone = next(zone for farm in client.farms for zone in farm.zones if zone.id == "plain")
+    later = replace(zone, follows=(replace(zone.follows[0], since=date(2027, 1, 1)),))
+    assert {row.note for row in result_rows(client, later, "topsoil-pasture", [])} == {""}
+
+
+def test_a_corrected_value_is_the_one_that_is_shown() -> None:
+    """The value of the higher issue stands; that of the lower is not in the trend."""
+    client = example("dune-end-sheep")
+    zone = next(zone for farm in client.farms for zone in farm.zones if zone.id == "limestone")
+    shown = result_rows(client, zone, "topsoil-pasture", [])
+    (phosphorus,) = (row for row in shown if row.name == "Colwell P")
+    assert "37 in 2025" in phosphorus.trend
+    assert "35 in 2025" not in phosphorus.trend
+
+
 def test_censored_values_keep_their_sign() -> None:
     """Below detection is printed so."""
     (shown,) = (row for row in rows("dune-end-sheep", "dune", "topsoil-pasture") if row.name == "KCl-40 S")

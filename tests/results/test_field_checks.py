@@ -8,7 +8,7 @@ from datetime import date
 import pytest
 
 from soilrota.bag_ids import bag_id
-from soilrota.model.client import Client
+from soilrota.model.client import Client, Forebear
 from soilrota.model.field_pack import Bag
 from soilrota.model.findings import SampleFinding, SampleRule, Weight
 from soilrota.model.protocol import Layer
@@ -196,3 +196,13 @@ def test_a_season_that_is_no_longer_there() -> None:
     assert (
         found(note(day=date(2025, 12, 31), bag="Z1234-0"), deep(bag="", day=date(2025, 12, 31)), issued=(gone,)) == []
     )
+
+
+def test_a_zone_that_is_gone() -> None:
+    """What was planned for a former zone nobody can say any more; of a zone that never was it is said."""
+    one = client(note(zone="north", bag=""))
+    assert [finding.rule for finding in check_notes(one, ISSUED)] == [SampleRule.NOT_PLANNED]
+    (farm,) = one.farms
+    forebear = Forebear(("north", "south"), date(2027, 7, 1), "merged", Place("client.yaml"))
+    zones = (replace(farm.zones[0], follows=(forebear,)), *farm.zones[1:])
+    assert check_notes(replace(one, farms=(replace(farm, zones=zones),)), ISSUED) == ()

@@ -8,7 +8,7 @@ from typing import Any
 
 from soilrota.book.parts import Located
 from soilrota.book.places import items
-from soilrota.model.client import Blackout, Contact, Decision, Farm, GapOverride, LastSampled, Zone
+from soilrota.model.client import Blackout, Contact, Decision, Farm, Forebear, GapOverride, LastSampled, Zone
 from soilrota.model.ground import AvoidedPlace, Outline, Position
 from soilrota.model.layout import Rows
 from soilrota.model.results import Target
@@ -50,6 +50,7 @@ def _zone(farm: str, item: Located[Mapping[str, Any]], outlines: Outlines, fixed
         place=item.at(),
         rows=Rows(float(data["rows"]["spacing_cm"])) if "rows" in data else None,
         fixed_point=fixed_points.get((farm, data["id"])),
+        follows=tuple(forebear.value for forebear in build_follows(item)),
     )
 
 
@@ -73,6 +74,22 @@ def build_last_sampled(zone: Located[Any]) -> tuple[Located[LastSampled], ...]:
         item.holding(LastSampled(item.data["protocol"], date.fromisoformat(item.data["day"]), item.at()))
         for item in items(zone, "last_sampled")
     )
+
+
+def build_follows(zone: Located[Any]) -> tuple[Located[Forebear], ...]:
+    """Return the series that the zone's own follows, the latest first; a zone that names none follows itself."""
+    written = (
+        item.holding(
+            Forebear(
+                zones=tuple(item.data.get("zones", (zone.data["id"],))),
+                since=date.fromisoformat(item.data["since"]),
+                how=item.data["how"],
+                place=item.at(),
+            )
+        )
+        for item in items(zone, "follows")
+    )
+    return tuple(sorted(written, key=lambda forebear: forebear.value.since, reverse=True))
 
 
 def build_farm(

@@ -16,6 +16,7 @@ from soilrota.book.clients import (
     build_targets,
     build_zones,
 )
+from soilrota.book.corrections import standing
 from soilrota.book.folders import stray_files
 from soilrota.book.maps import access_of, avoided_of, build_features, fixed_points_of, outlines_of
 from soilrota.book.parts import ClientParts, Feature, Located, Shared
@@ -133,6 +134,7 @@ def _client(client_id: str, parts: ClientParts, problems: tuple[Problem, ...]) -
     elsewhere = [decision.value.protocol for decision in parts.decisions]
     elsewhere += [note.value.protocol for note in parts.field_notes]
     elsewhere += [result.value.protocol for result in parts.results]
+    results, corrections = standing([result.value for result in parts.results])
     return Client(
         id=client_id,
         name=data["name"],
@@ -149,11 +151,12 @@ def _client(client_id: str, parts: ClientParts, problems: tuple[Problem, ...]) -
         gap_overrides=tuple(override.value for override in parts.gap_overrides),
         applications=tuple(application.value for application in parts.applications),
         field_notes=tuple(note.value for note in parts.field_notes),
-        results=tuple(result.value for result in parts.results),
+        results=results,
         protocols=protocols_named(in_zones, elsewhere, parts.protocols),
         practice=parts.shared.practice,
         warnings=tuple(problem for problem in problems if problem.severity is Severity.WARNING),
         place=parts.file.at(),
         blackouts=tuple(blackout.value for blackout in parts.blackouts),
         samplers=tuple(data.get("samplers", ())),
+        corrections=corrections,
     )

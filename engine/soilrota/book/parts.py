@@ -163,6 +163,12 @@ class ClientParts:
         """Return the ids of the zones of one farm."""
         return tuple(zone.value.id for zone in self.zones if zone.value.farm == farm)
 
+    def former_zones_of(self, farm: str) -> tuple[str, ...]:
+        """Return the ids that zones of one farm name as their former series, and that are no zone any more."""
+        there = self.zones_of(farm)
+        followed = (one for zone in self.zones if zone.value.farm == farm for one in zone.value.follows)
+        return tuple(dict.fromkeys(word for one in followed for word in one.zones if word not in there))
+
     def zones_by_name(self) -> dict[str, Located[Zone]]:
         """Return the zones by `farm/zone`."""
         return {f"{zone.value.farm}/{zone.value.id}": zone for zone in self.zones}
@@ -171,6 +177,8 @@ class ClientParts:
         """Yield every day that the client's files name, with its place."""
         for _, sampling in self.last_sampled:
             yield sampling.value.day, sampling.at("day")
+        for zone in self.zones:
+            yield from ((forebear.since, forebear.place) for forebear in zone.value.follows)
         for decision in self.decisions:
             yield decision.value.day, decision.at("day")
         for blackout in self.blackouts:

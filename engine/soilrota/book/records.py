@@ -115,4 +115,8 @@ def _result(data: Any, place: Place) -> Result:
         unit=data["unit"],
         laboratory=data["laboratory"],
         place=place,
+        issue=data.get("issue") or 1,
+        received=_day(data.get("received")),
+        as_reported=_text(data.get("as_reported")),
+        origin=_text(data.get("origin")),
     )

@@ -10,7 +10,7 @@ from datetime import date
 from soilrota.documents.dates import number, short_day
 from soilrota.documents.protocols import depth_words
 from soilrota.documents.trends import TrendPoint, trend
-from soilrota.model.client import Client, Zone
+from soilrota.model.client import Client, Forebear, Zone
 from soilrota.model.findings import SampleFinding, SampleKey, Weight
 from soilrota.model.results import Result, Target
 from soilrota.quantities import analysis_name, format_value
@@ -78,7 +78,8 @@ def _row(
     last = latest[-1]
     target = _target(client.targets, zone, last)
     name = analysis_name(f"{last.analyte}.{last.method}")
-    points = [_point(result, last) for result in latest]
+    change = _change(zone, last)
+    points = [_point(result, last, change) for result in latest]
     low, high = (target.low, target.high) if target else (None, None)
     unusable = any(_of_sample(last, sample) for sample in barred)
     return ResultRow(
@@ -90,7 +91,9 @@ def _row(
         against="" if unusable else _against(last, target),
         source=_source(target, sources),
         trend=trend(points, low, high, name) if len(points) > 1 else "",
-        note=" ".join(filter(None, (_break(latest, last), _NOT_USED if unusable else ""))),
+        note=" ".join(
+            filter(None, (_break(latest, last), _cut(latest, change, client.language), _NOT_USED if unusable else ""))
+        ),
     )
 
 
@@ -114,10 +117,33 @@ def _day(day: date, language: str) -> str:
     return f"{short_day(day, language)} {day.year}"
 
 
-def _point(result: Result, last: Result) -> TrendPoint:
+def _change(zone: Zone, last: Result) -> Forebear | None:
+    """Return the latest change of the zone before its last result; None where the zone always was as it is."""
+    return next((forebear for forebear in zone.follows if forebear.since <= last.sampled), None)
+
+
+def _point(result: Result, last: Result, change: Forebear | None) -> TrendPoint:
     """Return one point of the trend."""
+    words = _value(result)
+    if change is not None and result.sampled < change.since:
+        before = f"before the zone was {change.how}"
+        return TrendPoint(
+            result.sampled,
+            result.value,
+            is_comparable=False,
+            is_censored=bool(result.qualifier),
+            words=words,
+            why_not=before,
+        )
     same = (result.method, result.unit) == (last.method, last.unit)
-    return TrendPoint(result.sampled, result.value, same, bool(result.qualifier), _value(result))
+    return TrendPoint(result.sampled, result.value, same, bool(result.qualifier), words)
+
+
+def _cut(results: list[Result], change: Forebear | None, language: str) -> str:
+    """Return that the trend is cut where the zone was redrawn, split or merged."""
+    if change is None or all(result.sampled >= change.since for result in results):
+        return ""
+    return f"Zone {change.how} on {_day(change.since, language)}: not comparable with before."
 
 
 def _break(results: list[Result], last: Result) -> str:

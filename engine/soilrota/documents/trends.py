@@ -14,19 +14,29 @@ _LEFT, _RIGHT, _TOP, _BOTTOM = 8.0, 44.0, 7.0, 27.0
 
 @dataclass(frozen=True, slots=True)
 class TrendPoint:
-    """One value: when, how much, whether by the method of the last one, whether it lies outside what is reported."""
+    """One value of a trend.
+
+    Attributes:
+        day: day of sampling.
+        value: the number, in its own unit.
+        is_comparable: whether it may be compared with the last one.
+        is_censored: whether it lies outside what is reported.
+        words: the value as it is printed.
+        why_not: why it may not be compared, in words that follow the value and its year.
+    """
 
     day: date
     value: float
     is_comparable: bool
     is_censored: bool
     words: str
+    why_not: str = "by another method"
 
 
 def trend(points: Sequence[TrendPoint], low: float | None, high: float | None, name: str) -> str:
     """Return the trend as SVG.
 
-    Values by another method than the last stand as squares and are never joined to it.
+    Values that may not be compared with the last one stand as squares and are never joined to it.
 
     Args:
         points: in order of day; at least two.
@@ -94,7 +104,7 @@ def _years(points: Sequence[TrendPoint], first: float, last: float) -> Iterator[
 def _alternative(points: Sequence[TrendPoint], low: float | None, high: float | None, name: str) -> str:
     """Return what the trend shows, in words."""
     values = ", ".join(
-        f"{point.words} in {point.day.year}" + ("" if point.is_comparable else " by another method") for point in points
+        f"{point.words} in {point.day.year}" + ("" if point.is_comparable else f" {point.why_not}") for point in points
     )
     edges = {True: "", False: f"; target {low:g} to {high:g}" if low is not None and high is not None else ""}
     target = edges[low is None or high is None]

@@ -105,11 +105,21 @@ class LaboratoryFile:
 
 @dataclass(frozen=True, slots=True)
 class ClientBags:
-    """The bags of one client: those that were given out, and those that its field notes name."""
+    """The bags of one client: those that were given out, and those that its field notes name.
+
+    Attributes:
+        client: id of the client.
+        bags: bags that were given out.
+        notes: its field notes.
+        zones: (farm, zone) that its records may name; empty where that is not held against a row.
+        protocols: ids that its records may name; empty where that is not held against a row.
+    """
 
     client: str
     bags: tuple[Bag, ...]
     notes: tuple[FieldNote, ...]
+    zones: frozenset[tuple[str, str]] = frozenset()
+    protocols: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)

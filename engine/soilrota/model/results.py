@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Hashable
 from dataclasses import dataclass
 from datetime import date
+from math import isclose
 
 from soilrota.problems import Place
 
@@ -52,6 +54,27 @@ class Result:
     received: date | None = None
     as_reported: str = ""
     origin: str = ""
+
+    @property
+    def sample(self) -> tuple[Hashable, ...]:
+        """Return what names the sample within a report: its bag, or else its ground and day, without a layer."""
+        return (self.bag.casefold(),) if self.bag else (self.farm, self.zone, self.sampled)
+
+    @property
+    def key(self) -> tuple[Hashable, ...]:
+        """Return what names the value in every issue of its report."""
+        layer = (self.top_cm, self.bottom_cm)
+        return (self.laboratory, self.report, *self.sample, *layer, self.analyte, self.method)
+
+    def says_the_same(self, other: Result) -> bool:
+        """Return whether another issue says the same of the same soil: value, unit, qualifier, ground and day."""
+        return _said(self) == _said(other) and isclose(self.value, other.value, rel_tol=1e-9)
+
+
+def _said(result: Result) -> tuple[Hashable, ...]:
+    """Return what a result says apart from its number, which may have gone through a conversion."""
+    ground = (result.farm, result.zone, result.protocol, result.top_cm, result.bottom_cm, result.sampled)
+    return (result.qualifier, result.unit, *ground)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ House defaults, where the rules leave it open:
 - An id that was never issued counts from the first season on for which this task, or else this client, was issued any
   bag; samples before it carry whatever was in use then. A task that no bag was issued for is only asked about ids that
   look like issued ones.
+- What was planned for a zone that is gone, and that another zone follows, nobody can say any more: nothing is said.
 - A bag that was issued for another season of the same zone, protocol and layer is the right bag.
 """
 
@@ -43,13 +44,15 @@ def check_notes(client: Client, issued: Sequence[Bag]) -> tuple[SampleFinding, .
         issued: every bag that was ever issued to it.
     """
     zones = {(farm.id, zone.id): zone for farm in client.farms for zone in farm.zones}
+    former = {(farm, word) for (farm, _), zone in zones.items() for one in zone.follows for word in one.zones}
+    gone = former - set(zones)
     bags = _Bags.of(client, issued)
     days = _days(client.field_notes)
     findings: list[SampleFinding] = []
     for note in client.field_notes:
         protocol = client.protocols.get(note.protocol)
         planned = _planned(zones.get((note.farm, note.zone)), protocol)
-        if not planned:
+        if not planned and (note.farm, note.zone) not in gone:
             findings.append(_finding(note, SampleRule.NOT_PLANNED))
         if protocol is not None:
             findings += _sample(note, protocol)

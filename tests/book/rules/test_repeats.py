@@ -86,3 +86,18 @@ def test_headings_of_another_form(book: Book) -> None:
         ("mapped-twice", book.line("practice.yaml", "damp: wet")),
     ]
     assert "'Paddock' stands already at practice.yaml" in problems[0].found
+
+
+def test_a_value_that_stands_twice(book: Book) -> None:
+    """Two rows of one bag, report and issue are warned of at the second; another issue, bag or report is no repeat."""
+    head = (
+        "report,sampled,reported,farm,zone,protocol,bag,top_cm,bottom_cm,analyte,method,qualifier,value,unit,laboratory"
+    )
+    rows = ["r1,B1,1", "r1,B1,2", "r1,B2,1", "r2,B1,1", "r1,b1,2"]
+    lines = [
+        f"{report},2026-02-20,2026-03-05,home,hill,topsoil,{bag},0,10,phosphorus,colwell,,31,mg/kg,north-bench,{issue}"
+        for report, bag, issue in (row.split(",") for row in rows)
+    ]
+    book.write("records/results/anvil-creek/r1.csv", "\n".join([f"{head},issue", *lines]) + "\n")
+    problem = book.only()
+    assert (problem.code, problem.place.line, problem.severity) == ("result-repeated", 6, Severity.WARNING)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from soilrota.book.parts import ClientParts, SharedParts
-from soilrota.book.rules import agreement, analyses, areas, days, references, repeats, sampling, seasons
+from soilrota.book.rules import agreement, analyses, areas, days, references, repeats, sampling, seasons, series
 from soilrota.problems import Problem
 
 SHARED_RULES: tuple[Callable[[SharedParts], Iterator[Problem]], ...] = (
@@ -24,6 +24,7 @@ SHARED_RULES: tuple[Callable[[SharedParts], Iterator[Problem]], ...] = (
 CLIENT_RULES: tuple[Callable[[ClientParts], Iterator[Problem]], ...] = (
     repeats.ids_are_unique,
     repeats.bags_are_unique,
+    repeats.results_stand_once,
     repeats.map_draws_once,
     references.adviser_exists,
     references.samplers_exist,
@@ -56,4 +57,6 @@ CLIENT_RULES: tuple[Callable[[ClientParts], Iterator[Problem]], ...] = (
     agreement.rates_are_likely,
     agreement.targets_are_ranges,
     agreement.records_have_a_layer,
+    series.former_series_are_sound,
+    series.former_zones_have_records,
 )

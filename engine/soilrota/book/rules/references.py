@@ -78,13 +78,16 @@ def zones_exist(parts: ClientParts) -> Iterator[Problem]:
 
 
 def ground_of_records_exists(parts: ClientParts) -> Iterator[Problem]:
-    """Every row of a record names a farm, and zones of that farm, that exist."""
+    """Every row of a record names a farm, and zones of that farm, that exist or that a zone follows."""
+    former = {farm.value.id: parts.former_zones_of(farm.value.id) for farm in parts.farms}
     for record in parts.applications:
-        yield from _ground(parts, record.value.farm, record.value.zones, record.at("farm"), record.at("zones"))
+        farm, zones = record.value.farm, record.value.zones
+        yield from _ground(parts, farm, zones, record.at("farm"), record.at("zones"), former=former.get(farm, ()))
     rows: tuple[Located[FieldNote] | Located[Cropping] | Located[Result], ...]
     rows = (*parts.field_notes, *parts.cropping, *parts.results)
     for row in rows:
-        yield from _ground(parts, row.value.farm, (row.value.zone,), row.at("farm"), row.at("zone"))
+        farm, zones = row.value.farm, (row.value.zone,)
+        yield from _ground(parts, farm, zones, row.at("farm"), row.at("zone"), former=former.get(farm, ()))
 
 
 def ground_of_map_exists(parts: ClientParts) -> Iterator[Problem]:
@@ -96,14 +99,20 @@ def ground_of_map_exists(parts: ClientParts) -> Iterator[Problem]:
 
 
 def _ground(
-    parts: ClientParts, farm: str, zones: Iterable[str], farm_place: Place, zone_place: Place
+    parts: ClientParts,
+    farm: str,
+    zones: Iterable[str],
+    farm_place: Place,
+    zone_place: Place,
+    *,
+    former: tuple[str, ...] = (),
 ) -> Iterator[Problem]:
-    """Yield what is unknown of a farm and its zones."""
+    """Yield what is unknown of a farm and its zones, former ones included where they are given."""
     farms = [one.value.id for one in parts.farms]
     if farm not in farms:
         yield unknown("unknown-farm", farm_place, "farm", farm, farms)
         return
-    there = parts.zones_of(farm)
+    there = (*parts.zones_of(farm), *former)
     for zone in zones:
         if zone not in there:
             yield unknown("unknown-zone", zone_place, f"zone of farm {farm}", zone, there)

@@ -61,6 +61,19 @@ def bags_are_unique(parts: ClientParts) -> Iterator[Problem]:
     )
 
 
+def results_stand_once(parts: ClientParts) -> Iterator[Problem]:
+    """A value stands once in an issue of a report; a later issue that says it again corrects it, and is no repeat.
+
+    A warning, because both rows are used as they are.
+    """
+    values = [
+        ((result.value.key, result.value.issue), f"{result.value.analyte}.{result.value.method}", result.at())
+        for result in parts.results
+    ]
+    mend = "take one of them out, or give the later one its issue"
+    yield from repeated("result-repeated", "result", values, mend, warning)
+
+
 def notes_form_names_once(parts: SharedParts) -> Iterator[Problem]:
     """Another form of field notes has a heading for each column, and each of its words means one state."""
     form = parts.practice.value.notes_form
