@@ -32,6 +32,8 @@ class ResultRule(StrEnum):
     ALUMINIUM_PH = "aluminium-ph"
     #: Carbon outside what soils mostly hold; `value`.
     CARBON_RANGE = "carbon-range"
+    #: Organic matter against organic carbon; `ratio`.
+    CARBON_MATTER = "carbon-matter"
     #: Far from the zone's own history; `analysis`, `value`, `usual`, `spread`, `years`.
     HISTORY = "history"
     #: Looks swapped with another zone; `other`, `odds`.
