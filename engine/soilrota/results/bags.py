@@ -46,13 +46,12 @@ class Between:
 
 
 def between(result: Result) -> Between:
-    """Return all that a result may be, within the limits of the glossary."""
-    known = method(result.analyte, result.method)
-    low, high = (known.low, known.high) if known else (0.0, inf)
+    """Return all that a result may be: from the lower limit of the glossary on, without an upper end."""
     if result.qualifier == "<":
-        return Between(min(low, result.value), result.value)
+        known = method(result.analyte, result.method)
+        return Between(min(known.low if known else 0.0, result.value), result.value)
     if result.qualifier == ">":
-        return Between(result.value, max(high, result.value))
+        return Between(result.value, inf)
     return Between(result.value, result.value)
 
 

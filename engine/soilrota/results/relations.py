@@ -1,7 +1,7 @@
 """What the values of one bag say of each other, and each against the limits of the glossary.
 
-Every relation holds for all that a value may be, or it is not a finding: each value comes once into each difference, sum
-and ratio, so their ends are exact. Figures, sources and grades stand in `guidelines/plausibility.yaml`.
+Every relation holds for all that a value may be, or it is not a finding: each value comes once into each difference,
+sum and ratio, so their ends are exact. Figures, sources and grades stand in `guidelines/plausibility.yaml`.
 """
 
 from __future__ import annotations
@@ -101,7 +101,7 @@ def _figure(rule: ResultRule, case: str, name: str) -> float:
 
 
 def _ph_pair(values: _Values) -> Iterator[ResultFinding]:
-    """pH in water is the higher of the two, by what soils usually have."""
+    """Of two readings of pH that in water is the higher of the two, by what soils usually have."""
     rule = ResultRule.PH_PAIR
     if not values.has(_WATER, _CACL2):
         return
@@ -211,6 +211,7 @@ def _chloride_conductivity(values: _Values) -> Iterator[ResultFinding]:
 
 def _above_total(values: _Values) -> Iterator[ResultFinding]:
     """What is extracted is part of the total; Kjeldahl nitrogen does not hold the nitrate."""
+    pairs: list[tuple[tuple[str, ...], str, float]]
     pairs = [((code,), _TOTAL_P, 1.0) for code in _EXTRACTABLE_P]
     pairs += [((_NITRATE, _AMMONIUM), _COMBUSTION_N, _MG_KG_IN_PERCENT), ((_AMMONIUM,), _KJELDAHL_N, _MG_KG_IN_PERCENT)]
     for wanted, total, factor in pairs:
