@@ -1,12 +1,12 @@
 """Invented farms for the search for swapped bags: zones that differ, years that differ, a laboratory that errs.
 
-Between zones the logarithms (pH as it is) are normal. CV of P 56.9 % and pH 7.1 % are those of 77 samples on a 50 m grid
-(scirp.org, paper 79898), of organic carbon 15 %, total N 18 % and capacity 11 % those of one maize field
-(asrjetsjournal.org, article 3352: 12.8-16.8, 15.7-20.6 and 9.9-12.9 %), of K and S 40 %, inside the 18-55 % of hill
-country (Morton et al. 2000); the others are invented. From year to year P changes by 21.3 %, pH by 2.2 %, S by 37.4 % and K
-by 26.2 % (Morton et al. 2000, fixed transects), the others as the shipped table says. A third of that variance is the year's own and the
-same for all zones of a farm, a third moves all analyses of a bag together, and the rest has heavy tails (Student's t with
-5 degrees of freedom).
+Between zones the logarithms (pH as it is) are normal. CV of P 56.9 % and pH 7.1 % are those of 77 samples on a 50 m
+grid (scirp.org, paper 79898); of organic carbon 15 %, total N 18 % and capacity 11 % those of one maize field
+(asrjetsjournal.org, article 3352: 12.8-16.8, 15.7-20.6 and 9.9-12.9 %); of K and S 40 %, inside the 18-55 % of hill
+country (Morton et al. 2000); the others are invented. From year to year values change as the shipped table says, with
+the figures of Morton et al. (2000) for P, pH, S and K. A third of that variance is the year's own and the same for all
+zones of a farm, a third moves all analyses of a bag together, and a third has heavy tails (Student's t with 5 degrees
+of freedom).
 """
 
 from __future__ import annotations

@@ -113,7 +113,7 @@ def _ph_pair(values: _Values) -> Iterator[ResultFinding]:
         case, nearest = "reversed", gap.high
     elif gap.low > _figure(rule, "wide", "above"):
         case, nearest = "wide", gap.low
-    elif gap.low >= 0 and gap.high < _figure(rule, "narrow", "below") and _is_fresh(values):
+    elif gap.high < _figure(rule, "narrow", "below") and _is_fresh(values):
         case, nearest, codes = "narrow", gap.high, (_WATER, _CACL2, _CONDUCTIVITY)
     else:
         return

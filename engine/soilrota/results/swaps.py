@@ -94,7 +94,7 @@ def swaps_among(bags: Sequence[BagResults], history: History) -> tuple[Swap, ...
 
 
 def _compared(bag: BagResults, history: History) -> dict[str, tuple[float, float, Usual]]:
-    """Return each value that is told exactly and has history enough, on its scale, with the variance of its rounding."""
+    """Return values that are told exactly and have history enough, on their scale, with the variance of rounding."""
     found: dict[str, tuple[float, float, Usual]] = {}
     for code, result in bag.results.items():
         usual = None if result.qualifier else history.usual(result)
