@@ -94,11 +94,10 @@ def _told(value: Between) -> float:
 
 
 def _on_scale(value: Between, step: float, *, is_log: bool) -> Between:
-    """Return a value on the scale of comparison; a printed nought is less than half a step, and taken for that."""
+    """Return a value on the scale of comparison; nought is less than half a step, and taken for that."""
     if not is_log:
         return value
-    low = log(max(value.low, step / 2)) if value.is_plain or value.low > 0 else -inf
-    return Between(low, log(max(value.high, step / 2)))
+    return Between(log(max(value.low, step / 2)), log(max(value.high, step / 2)))
 
 
 class History:
