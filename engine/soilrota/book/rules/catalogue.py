@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from soilrota.book.parts import ClientParts, SharedParts
-from soilrota.book.rules import agreement, analyses, areas, days, references, repeats, sampling, seasons
+from soilrota.book.rules import acceptances, agreement, analyses, areas, days, references, repeats, sampling, seasons
 from soilrota.problems import Problem
 
 SHARED_RULES: tuple[Callable[[SharedParts], Iterator[Problem]], ...] = (
@@ -56,4 +56,9 @@ CLIENT_RULES: tuple[Callable[[ClientParts], Iterator[Problem]], ...] = (
     agreement.rates_are_likely,
     agreement.targets_are_ranges,
     agreement.records_have_a_layer,
+    acceptances.people_of_acceptances_exist,
+    acceptances.acceptances_name_analyses,
+    acceptances.acceptances_name_a_sample,
+    acceptances.acceptances_say_why,
+    acceptances.acceptances_can_be_given,
 )
