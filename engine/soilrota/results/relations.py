@@ -117,7 +117,11 @@ def _ph_pair(values: _Values) -> Iterator[ResultFinding]:
         case, nearest, codes = "narrow", gap.high, (_WATER, _CACL2, _CONDUCTIVITY)
     else:
         return
-    facts: dict[str, Fact] = {"water": values.said(_WATER), "cacl2": values.said(_CACL2), "difference": nearest}
+    facts: dict[str, Fact] = {
+        "water": values.said(_WATER),
+        "cacl2": values.said(_CACL2),
+        **_end("difference", gap, nearest),
+    }
     if case == "narrow":
         facts["conductivity"] = values.said(_CONDUCTIVITY)
     yield values.finding(rule, case, codes, facts)
@@ -142,7 +146,7 @@ def _cation_sum(values: _Values) -> Iterator[ResultFinding]:
     too_small = _is_whole(values) and _rounded(added).high < _with_gap(capacity.low, -share, -least)
     if too_large or too_small:
         facts: dict[str, Fact] = {
-            "sum": _round(added.low if too_large else added.high),
+            **_end("sum", added, added.low if too_large else added.high),
             "capacity": values.said(_ECEC),
         }
         yield values.finding(rule, case, (*codes, _ECEC), facts)
@@ -169,7 +173,7 @@ def _bases_above_cec(values: _Values) -> Iterator[ResultFinding]:
     added = values.total(*codes)
     figures = check_of(rule, case).figures
     if _rounded(added).low > _with_gap(values.of[_CEC].high, figures["share"], figures["least"]):
-        facts: dict[str, Fact] = {"sum": _round(added.low), "capacity": values.said(_CEC)}
+        facts: dict[str, Fact] = {**_end("sum", added, added.low), "capacity": values.said(_CEC)}
         yield values.finding(rule, case, (*codes, _CEC), facts)
 
 
@@ -182,7 +186,7 @@ def _sodium_share(values: _Values) -> Iterator[ResultFinding]:
     for case in ("impossible", "high"):
         if share.low > _figure(rule, case, "above"):
             facts: dict[str, Fact] = {
-                "share": share.low,
+                **_end("share", share, share.low),
                 "sodium": values.said(_SODIUM),
                 "capacity": values.said(capacity),
             }
@@ -222,7 +226,7 @@ def _above_total(values: _Values) -> Iterator[ResultFinding]:
         if _rounded(extractable).low > _round(whole.high):
             facts: dict[str, Fact] = {
                 "analysis": codes[0],
-                "extractable": _round(extractable.low),
+                **_end("extractable", extractable, extractable.low),
                 "total": _round(whole.high),
             }
             yield values.finding(ResultRule.ABOVE_TOTAL, "", (*codes, total), facts)
@@ -237,9 +241,9 @@ def _carbon_nitrogen(values: _Values) -> Iterator[ResultFinding]:
     ratio = _rounded(values.of[carbon] / values.of[nitrogen])
     least = _figure(rule, "low", "below_subsoil" if values.bag.key.top_cm > 0 else "below")
     if ratio.high < least:
-        yield values.finding(rule, "low", (carbon, nitrogen), {"ratio": ratio.high, "side": "low"})
+        yield values.finding(rule, "low", (carbon, nitrogen), {**_end("ratio", ratio, ratio.high), "side": "low"})
     elif ratio.low > _figure(rule, "high", "above"):
-        yield values.finding(rule, "high", (carbon, nitrogen), {"ratio": ratio.low, "side": "high"})
+        yield values.finding(rule, "high", (carbon, nitrogen), {**_end("ratio", ratio, ratio.low), "side": "high"})
 
 
 def _aluminium_ph(values: _Values) -> Iterator[ResultFinding]:
@@ -271,9 +275,17 @@ def _carbon_matter(values: _Values) -> Iterator[ResultFinding]:
         return
     ratio = _rounded(values.of[_MATTER] / values.of[carbon])
     if ratio.high < _figure(rule, "impossible", "below"):
-        yield values.finding(rule, "impossible", (_MATTER, carbon), {"ratio": ratio.high, "side": "low"})
+        yield values.finding(rule, "impossible", (_MATTER, carbon), {**_end("ratio", ratio, ratio.high), "side": "low"})
     elif ratio.low > _figure(rule, "high", "above"):
-        yield values.finding(rule, "high", (_MATTER, carbon), {"ratio": ratio.low, "side": "high"})
+        yield values.finding(rule, "high", (_MATTER, carbon), {**_end("ratio", ratio, ratio.low), "side": "high"})
+
+
+def _end(name: str, value: Between, end: float) -> dict[str, Fact]:
+    """Return the end of a value that is nearest to what soils have, and which end it is where there are two."""
+    facts: dict[str, Fact] = {name: _round(end)}
+    if not value.is_plain:
+        facts["bound"] = "least" if end == value.low else "most"
+    return facts
 
 
 def _rounded(value: Between) -> Between:
