@@ -30,13 +30,13 @@ PH_BOTH = ("ph.water", "ph.cacl2")
 CASES: list[tuple[str, str, tuple[str, ...], dict[str, Fact], str]] = [
     (
         "hard-limit", "set-aside", ("ph.cacl2",), {"analysis": "ph.cacl2", "value": 55.0, "low": 2.0, "high": 11.0},
-        "pH (CaCl2) of 55.0 is outside 2.0 to 11.0, so no soil has it. "
-        "It cannot be accepted: the value, its unit or its method must be corrected.",
+        ("pH (CaCl2) of 55.0 is outside 2.0 to 11.0, so no soil has it. "
+        "It cannot be accepted: the value, its unit or its method must be corrected."),
     ),
     (
         "hard-limit", "set-aside", (CL,), {"analysis": CL, "value": 75000.0, "low": 0.0, "high": 60000.0},
-        "Chloride (1:5 in water) of 75,000 mg/kg is outside 0 mg/kg to 60,000 mg/kg, so no soil has it. "
-        "It cannot be accepted: the value, its unit or its method must be corrected.",
+        ("Chloride (1:5 in water) of 75,000 mg/kg is outside 0 mg/kg to 60,000 mg/kg, so no soil has it. "
+        "It cannot be accepted: the value, its unit or its method must be corrected."),
     ),
     (
         "ph-pair", "set-aside", PH_BOTH, {"water": 5.0, "cacl2": 5.8, "difference": -0.8},
@@ -52,23 +52,23 @@ CASES: list[tuple[str, str, tuple[str, ...], dict[str, Fact], str]] = [
     ),
     (
         "ph-pair", "note", (*PH_BOTH, EC), {"water": 5.5, "cacl2": 5.3, "difference": 0.2, "conductivity": 0.05},
-        "pH is 5.5 in water and 5.3 in CaCl2, 0.2 apart; that is usual in salty soil, "
-        "and at 0.05 dS/m this soil is not salty.",
+        ("pH is 5.5 in water and 5.3 in CaCl2, 0.2 apart; that is usual in salty soil, "
+        "and at 0.05 dS/m this soil is not salty."),
     ),
     (
         "cation-sum", "doubt", (*BASES, ECEC), {"sum": 8.05, "capacity": 8.9},
-        "the 4 cations that were reported add up to 8.1 cmol(+)/kg, and the exchange capacity is given as "
-        "8.9 cmol(+)/kg; it should be the sum of all of them.",
+        ("the 4 cations that were reported add up to 8.1 cmol(+)/kg, and the exchange capacity is given as "
+        "8.9 cmol(+)/kg; it should be the sum of all of them."),
     ),
     (
         "cation-sum", "doubt", ("calcium.exchangeable", ECEC), {"sum": 8.0, "capacity": "<7", "bound": "least"},
-        "Exchangeable Ca is at least 8.0 cmol(+)/kg, and the exchange capacity is given as less than 7.0 cmol(+)/kg; "
-        "it should be the sum of all of them.",
+        ("Exchangeable Ca is at least 8.0 cmol(+)/kg, and the exchange capacity is given as less than 7.0 cmol(+)/kg; "
+        "it should be the sum of all of them."),
     ),
     (
         "cation-sum", "note", (*BASES[:2], CEC), {"sum": 32.0, "capacity": 20.0},
-        "the 2 cations that were reported add up to 32.0 cmol(+)/kg, more than the exchange capacity of "
-        "20.0 cmol(+)/kg; soluble salts or carbonate count with them.",
+        ("the 2 cations that were reported add up to 32.0 cmol(+)/kg, more than the exchange capacity of "
+        "20.0 cmol(+)/kg; soluble salts or carbonate count with them."),
     ),
     (
         "sodium-share", "set-aside", (BASES[3], CEC), {"share": 105.0, "sodium": 21.0, "capacity": 20.0},
@@ -76,8 +76,8 @@ CASES: list[tuple[str, str, tuple[str, ...], dict[str, Fact], str]] = [
     ),
     (
         "sodium-share", "note", (BASES[3], CEC), {"share": 25.0, "sodium": ">5", "capacity": 20.0, "bound": "least"},
-        "sodium comes to at least 25 % of the exchange capacity: the soil is strongly sodic, or salt was not washed out "
-        "before it was measured.",
+        ("sodium comes to at least 25 % of the exchange capacity: the soil is strongly sodic, or salt was not washed "
+        "out before it was measured."),
     ),
     (
         "chloride-conductivity", "doubt", (EC, CL), {"conductivity": 0.23, "chloride": 600.0, "least": 0.2944},
@@ -127,7 +127,8 @@ CASES: list[tuple[str, str, tuple[str, ...], dict[str, Fact], str]] = [
         "Olsen P of 62.5 mg/kg is far from what 1 earlier sampling gave: 22 mg/kg, give or take 5 mg/kg.",
     ),
     (
-        "history", "set-aside", (OLSEN,), {"analysis": OLSEN, "value": ">400", "usual": 22.0, "spread": 5.3, "years": 4},
+        "history", "set-aside", (OLSEN,),
+        {"analysis": OLSEN, "value": ">400", "usual": 22.0, "spread": 5.3, "years": 4},
         "Olsen P of more than 400 mg/kg is far from what 4 earlier samplings gave: 22 mg/kg, give or take 5 mg/kg."
         + WAITS,
     ),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from typing import Any
 
 from babel.numbers import format_decimal
@@ -109,7 +109,8 @@ class _Said:
         unit = known.unit if known else ""
         decimals = max(known.decimals if known else 2, least_decimals)
         pattern = "#,##0." + "0" * decimals if decimals else "#,##0"
-        shown = str(format_decimal(value, format=pattern, locale=locale_of(self.language)))
+        rounded = Decimal(repr(value)).quantize(Decimal(1).scaleb(-decimals), rounding=ROUND_HALF_UP)
+        shown = str(format_decimal(rounded, format=pattern, locale=locale_of(self.language)))
         return shown if unit in {"pH", "index", ""} else f"{shown} {unit}"
 
     @property
@@ -181,15 +182,10 @@ def _cation_sum(said: _Said) -> str:
 
 
 def _sodium_share(said: _Said) -> str:
-    share = said.plain("share", 0)
+    comes = f"sodium comes to {said.bound}{said.plain('share', 0)} % of the exchange capacity"
     if said.finding.grade is Grade.SET_ASIDE:
-        return (
-            f"sodium comes to {said.bound}{share} % of the exchange capacity; a part cannot be larger than the whole."
-        )
-    return (
-        f"sodium comes to {said.bound}{share} % of the exchange capacity: the soil is strongly sodic, or salt was not washed out "
-        "before it was measured."
-    )
+        return f"{comes}; a part cannot be larger than the whole."
+    return f"{comes}: the soil is strongly sodic, or salt was not washed out before it was measured."
 
 
 def _chloride_conductivity(said: _Said) -> str:
@@ -227,10 +223,10 @@ def _carbon_range(said: _Said) -> str:
 
 
 def _carbon_matter(said: _Said) -> str:
-    ratio = said.plain("ratio", 2)
+    ratio = f"organic matter is {said.bound}{said.plain('ratio', 2)} times organic carbon"
     if said.facts["side"] == "low":
-        return f"organic matter is {said.bound}{ratio} times organic carbon; carbon is a part of it, so it should be more than that."
-    return f"organic matter is {said.bound}{ratio} times organic carbon; water from clay may have been counted with it."
+        return f"{ratio}; carbon is a part of it, so it should be more than that."
+    return f"{ratio}; water from clay may have been counted with it."
 
 
 def _history(said: _Said) -> str:
@@ -238,7 +234,7 @@ def _history(said: _Said) -> str:
     usual, spread = said.amount(float(said.facts["usual"]), code), said.amount(float(said.facts["spread"]), code)
     samplings = counted(int(said.facts["years"]), "earlier sampling")
     value = said.value("value", code)
-    return f"{analysis_name(code)} of {value} is far from {usual}, give or take {spread}, of {samplings}."
+    return f"{analysis_name(code)} of {value} is far from what {samplings} gave: {usual}, give or take {spread}."
 
 
 def _swapped(said: _Said) -> str:
