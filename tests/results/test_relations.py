@@ -102,7 +102,7 @@ def test_each_relation(values: dict[str, str | float], rule: str | None, grade: 
 def test_facts() -> None:
     """What words are made of: the figures as they were, and the end that is certain."""
     (pair,) = found({"ph.cacl2": "<4", "ph.water": 5.4})
-    assert pair.facts == {"water": 5.4, "cacl2": "<4", "difference": 1.4}
+    assert pair.facts == {"water": 5.4, "cacl2": "<4", "difference": 1.4, "bound": "least"}
     assert pair.analyses == ("ph.water", "ph.cacl2")
     (salt,) = found({CL: 600, EC: 0.1})
     assert salt.facts == {"conductivity": 0.1, "chloride": 600.0, "least": pytest.approx(0.294, abs=5e-4)}

@@ -116,10 +116,6 @@ class History:
         """Return what the zone usually had before a result was sampled; None where nothing compares."""
         return usual_value(self._earlier(result), result)
 
-    def samplings(self, result: Result) -> int:
-        """Return how many earlier samplings compare with a result [-]."""
-        return len({one.sampled for one in self._earlier(result)})
-
     def _earlier(self, result: Result) -> list[Result]:
         """Return the results that compare with a result, the oldest first."""
         days, results = self._series.get(_series_of(result), ([], []))
