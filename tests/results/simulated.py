@@ -60,7 +60,7 @@ class Farm:
     swapped: frozenset[str]
 
 
-def simulated_farm(seed: int, *, zones: int, years: int, analyses: int, swap: bool) -> Farm:
+def simulated_farm(seed: int, *, zones: int, years: int, analyses: int, swap: bool, unrest: float = 1.0) -> Farm:
     """Return a farm.
 
     Args:
@@ -69,6 +69,7 @@ def simulated_farm(seed: int, *, zones: int, years: int, analyses: int, swap: bo
         years: of history before the report [-].
         analyses: how many of `ANALYSES`, the first ones [-].
         swap: whether two bags of the report hold each other's soil.
+        unrest: how much more years differ than the cited figures say [-].
     """
     chance = random.Random(seed)
     names = [f"z{number}" for number in range(zones)]
@@ -77,7 +78,7 @@ def simulated_farm(seed: int, *, zones: int, years: int, analyses: int, swap: bo
     for year in range(years + 1):
         of_year = [chance.gauss(0, 1) for _ in range(analyses)]
         for name in names:
-            results += _bag(chance, name, levels[name], of_year, FIRST_YEAR + year)
+            results += _bag(chance, name, levels[name], of_year, year=FIRST_YEAR + year, unrest=unrest)
     history, fresh = _parted(results, FIRST_YEAR + years)
     pair = chance.sample(names, 2) if swap else []
     other = dict(zip(pair, reversed(pair), strict=True))
@@ -101,7 +102,9 @@ def _parted(results: list[Result], last: int) -> tuple[tuple[Result, ...], tuple
     )
 
 
-def _bag(chance: random.Random, zone: str, levels: list[float], of_year: list[float], year: int) -> list[Result]:
+def _bag(
+    chance: random.Random, zone: str, levels: list[float], of_year: list[float], *, year: int, unrest: float
+) -> list[Result]:
     """Return the results of one zone in one year, printed as a laboratory prints them."""
     together = chance.gauss(0, 1)
     made = []
@@ -110,7 +113,7 @@ def _bag(chance: random.Random, zone: str, levels: list[float], of_year: list[fl
         table, known = usual_spread(analyte_id), method(analyte_id, method_id)
         assert known is not None
         assert analyte(analyte_id) is not None
-        change = table.sd * (common + together + _heavy(chance)) / sqrt(3)
+        change = unrest * table.sd * (common + together + _heavy(chance)) / sqrt(3)
         value = exp(log(one.typical) + level + change) if table.is_log else one.typical + level + change
         made.append(
             Result(

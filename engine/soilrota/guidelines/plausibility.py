@@ -74,6 +74,7 @@ class SwapFigures:
     share_of_bags: float
     degrees: float
     least_history: int
+    least_bags: int
     least_analyses: int
     least_ratio_each: float
     evidence_share: float

@@ -14,8 +14,8 @@ from soilrota.problems import Place
 class ResultRule(StrEnum):
     """What a finding about results speaks of, and the facts that it carries.
 
-    A value that the laboratory did not tell exactly stands as a text with its sign, `<0.5`; what is reckoned from such a
-    value is the end that is certain, and `bound` says which one: `least` or `most`. `side` is `low` or `high`.
+    A value that the laboratory did not tell exactly stands as a text with its sign, `<0.5`; what is reckoned from it is
+    the end that is certain, and `bound` says which one: `least` or `most`. `side` is `low` or `high`.
     """
 
     #: `analysis` `value` outside the hard limits `low`-`high`.

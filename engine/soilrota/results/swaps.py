@@ -7,9 +7,10 @@ histories share,
     gain of a  = sum of log p(a's value | b's history) - log p(a's value | a's history)
     odds       = exp(share x (gain of a + gain of b)) x prior odds
 
-`share` is below 1 because analyses of one bag move together. The prior odds of a pair are the share of bags that change
-places, over the number of other bags: many bags give many chances of a likeness. A bag is paired once, with the partner
-of the highest odds, and each of the two must fit better by itself.
+`share` is below 1 because analyses of one bag move together. Where the bags of a report vary more about their usual
+values than expected, every spread is widened to what they show. The prior odds of a pair are the share of bags that
+change places, over the number of other bags: many bags give many chances of a likeness. A bag is paired once, with the
+partner of the highest odds, and each of the two must fit better by itself.
 """
 
 from __future__ import annotations
@@ -20,7 +21,7 @@ from dataclasses import dataclass
 from math import exp, log
 from typing import TYPE_CHECKING
 
-from soilrota.guidelines.plausibility import check_of, swap_figures
+from soilrota.guidelines.plausibility import check_of, history_figures, swap_figures
 from soilrota.model.findings import Fact
 from soilrota.model.result_findings import ResultFinding, ResultRule
 from soilrota.results.bags import BagResults, between
@@ -175,6 +176,21 @@ class _Table:
         judged = self.other_ground & each & (analyses >= figures.least_analyses)
         return np.where(judged, log_odds, -np.inf)
 
+    def _widening(self, number: int) -> float:
+        """Return how much more the bags of this report vary about their usual values than expected [-]; at least 1.
+
+        A variance, by the median absolute deviation: a swapped pair among several bags does not move it much.
+        """
+        import numpy as np  # noqa: PLC0415
+
+        there = self.there[:, number]
+        if there.sum() < swap_figures().least_bags:
+            return 1.0
+        variance = self.roundings[there, number] + self.variances[there, number]
+        off = (self.values[there, number] - self.middles[there, number]) / np.sqrt(variance)
+        deviation = float(np.median(np.abs(off - np.median(off))))
+        return max(1.0, (history_figures().mad_to_sd * deviation) ** 2)
+
     def _log_density(self, number: int) -> _Numbers:
         """Return the log density of each bag's value of an analysis (row) by each zone's history (column).
 
@@ -183,7 +199,7 @@ class _Table:
         import numpy as np  # noqa: PLC0415
 
         degrees = swap_figures().degrees
-        variance = self.roundings[:, number, None] + self.variances[None, :, number]
+        variance = self.roundings[:, number, None] + self.variances[None, :, number] * self._widening(number)
         squares = (self.values[:, number, None] - self.middles[None, :, number]) ** 2 / variance
         density: _Numbers = -0.5 * (degrees + 1) * np.log1p(squares / degrees) - 0.5 * np.log(variance)
         return density
