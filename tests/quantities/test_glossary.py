@@ -7,10 +7,12 @@ import re
 import pytest
 
 from soilrota.quantities import (
+    Refusal,
     all_codes,
     analysis_name,
     analyte,
     analytes,
+    convert,
     format_value,
     method,
     split_code,
@@ -63,3 +65,12 @@ def test_halves_are_rounded_away_from_nought() -> None:
     assert format_value("ph", "cacl2", 5.25) == "5.3"
     assert format_value("phosphorus", "colwell", 27.5) == "28"
     assert format_value("potassium", "exchangeable", 0.5) == "0.50"
+
+
+def test_totals_and_capacities_convert() -> None:
+    """Total nitrogen by mass; a capacity as charge, whatever way it is written."""
+    assert convert(2.2, "g/kg", "%", "nitrogen") == 0.22
+    assert convert(85, "mmol(+)/kg", "cmol(+)/kg", "exchange-capacity") == 8.5
+    assert convert(8.5, "meq/100g", "cmol(+)/kg", "exchange-capacity") == 8.5
+    assert convert(0.05, "%", "mg/kg P", "phosphorus") == 500.0
+    assert isinstance(convert(8.5, "mg/kg", "cmol(+)/kg", "exchange-capacity"), Refusal)

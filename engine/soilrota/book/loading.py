@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
+from soilrota.book.acceptances import build_acceptances
 from soilrota.book.client_files import ClientFiles, read_client_files
 from soilrota.book.clients import (
     build_blackouts,
@@ -123,6 +124,7 @@ def build_parts(files: ClientFiles, document: Document, shared: Shared) -> tuple
         features=features,
         map_failed=files.map_failed or bool(problems),
         blackouts=build_blackouts(top),
+        acceptances=build_acceptances(top),
     )
     return parts, (*problems, *found)
 
@@ -159,4 +161,5 @@ def _client(client_id: str, parts: ClientParts, problems: tuple[Problem, ...]) -
         blackouts=tuple(blackout.value for blackout in parts.blackouts),
         samplers=tuple(data.get("samplers", ())),
         corrections=corrections,
+        acceptances=tuple(acceptance.value for acceptance in parts.acceptances),
     )

@@ -13,6 +13,7 @@ from soilrota.model.client import Blackout, Contact, Decision, Farm, GapOverride
 from soilrota.model.ground import Outline, Ring
 from soilrota.model.practice import Absence, Gap, Hemisphere, Person, Practice, Season
 from soilrota.model.protocol import Protocol
+from soilrota.model.result_findings import Acceptance
 from soilrota.model.results import Result, Target
 from soilrota.model.samples import FieldNote
 from soilrota.model.stations import Station
@@ -131,6 +132,7 @@ class ClientParts:
         features: what the map draws.
         map_failed: whether there is a map that could not be read.
         blackouts: days on which the client wants nobody on the land.
+        acceptances: what people said about findings on results.
     """
 
     shared: Shared
@@ -154,6 +156,7 @@ class ClientParts:
     features: tuple[Located[Feature], ...]
     map_failed: bool
     blackouts: tuple[Located[Blackout], ...] = ()
+    acceptances: tuple[Located[Acceptance], ...] = ()
 
     def zone_names(self) -> tuple[str, ...]:
         """Return every zone as `farm/zone`."""
@@ -175,6 +178,11 @@ class ClientParts:
 
     def days(self) -> Iterator[tuple[date, Place]]:
         """Yield every day that the client's files name, with its place."""
+        yield from self._days_of_the_client()
+        yield from self._days_of_records()
+
+    def _days_of_the_client(self) -> Iterator[tuple[date, Place]]:
+        """Yield the days of the client's file."""
         for _, sampling in self.last_sampled:
             yield sampling.value.day, sampling.at("day")
         for zone in self.zones:
@@ -184,6 +192,12 @@ class ClientParts:
         for blackout in self.blackouts:
             yield blackout.value.first, blackout.at("first")
             yield blackout.value.last, blackout.at("last")
+        for acceptance in self.acceptances:
+            if acceptance.value.sampled is not None:
+                yield acceptance.value.sampled, acceptance.at("sampled")
+
+    def _days_of_records(self) -> Iterator[tuple[date, Place]]:
+        """Yield the days of what was recorded."""
         for application in self.applications:
             for column in ("first_day", "last_day"):
                 day = getattr(application.value, column)

@@ -12,29 +12,35 @@ from soilrota.problems import Place
 
 
 class ResultRule(StrEnum):
-    """What a finding about results speaks of."""
+    """What a finding about results speaks of, and the facts that it carries.
+
+    A value that the laboratory did not tell exactly stands as a text with its sign, `<0.5`; what is reckoned from it is
+    the end that is certain, and `bound` says which one: `least` or `most`. `side` is `low` or `high`.
+    """
 
     #: `analysis` `value` outside the hard limits `low`-`high`.
     HARD_LIMIT = "hard-limit"
-    #: pH in water against pH in CaCl2; `water`, `cacl2`, `difference`.
+    #: pH in water against pH in CaCl2; `water`, `cacl2`, `difference`, and `conductivity` where the soil is not salty.
     PH_PAIR = "ph-pair"
     #: Sum of cations against the exchange capacity; `sum`, `capacity`.
     CATION_SUM = "cation-sum"
-    #: Sodium as a share of the exchange capacity; `share` [%].
+    #: Sodium as a share of the exchange capacity; `share` [%], `sodium`, `capacity`.
     SODIUM_SHARE = "sodium-share"
-    #: Conductivity lower than the chloride alone would give; `conductivity`, `chloride`, `least`.
+    #: Conductivity lower than the chloride alone would give, `least`; `conductivity`, `chloride`.
     CHLORIDE_CONDUCTIVITY = "chloride-conductivity"
     #: An extractable amount above the total; `extractable`, `total`, `analysis`.
     ABOVE_TOTAL = "above-total"
-    #: Carbon against nitrogen; `ratio`.
+    #: Carbon against nitrogen; `ratio`, `side`.
     CARBON_NITROGEN = "carbon-nitrogen"
     #: Exchangeable aluminium in soil that is not acid; `aluminium`, `ph`.
     ALUMINIUM_PH = "aluminium-ph"
-    #: Carbon outside what soils mostly hold; `value`.
+    #: Carbon outside what soils mostly hold; `analysis`, `value`, `side`.
     CARBON_RANGE = "carbon-range"
-    #: Far from the zone's own history; `analysis`, `value`, `usual`, `spread`, `years`.
+    #: Organic matter against organic carbon; `ratio`, `side`.
+    CARBON_MATTER = "carbon-matter"
+    #: Far from the zone's own history; `analysis`, `value`, `usual`, `spread` [unit], `years` with earlier samplings.
     HISTORY = "history"
-    #: Looks swapped with another zone; `other`, `odds`.
+    #: Looks swapped with another zone; `other` (`farm/zone`), `odds` to 1, `analyses`.
     SWAPPED = "swapped"
     #: The laboratory's check samples of that time were off; `analysis`, `material`, `day`.
     CHECK_SAMPLE = "check-sample"

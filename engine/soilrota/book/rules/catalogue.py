@@ -5,7 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from soilrota.book.parts import ClientParts, SharedParts
-from soilrota.book.rules import agreement, analyses, areas, days, references, repeats, sampling, seasons, series
+from soilrota.book.rules import (
+    acceptances,
+    agreement,
+    analyses,
+    areas,
+    days,
+    references,
+    repeats,
+    sampling,
+    seasons,
+    series,
+)
 from soilrota.problems import Problem
 
 SHARED_RULES: tuple[Callable[[SharedParts], Iterator[Problem]], ...] = (
@@ -59,4 +70,9 @@ CLIENT_RULES: tuple[Callable[[ClientParts], Iterator[Problem]], ...] = (
     agreement.records_have_a_layer,
     series.former_series_are_sound,
     series.former_zones_have_records,
+    acceptances.people_of_acceptances_exist,
+    acceptances.acceptances_name_analyses,
+    acceptances.acceptances_name_a_sample,
+    acceptances.acceptances_say_why,
+    acceptances.acceptances_can_be_given,
 )
