@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from soilrota.book.parts import ClientParts, SharedParts
-from soilrota.book.rules import agreement, analyses, areas, days, references, repeats, sampling, seasons
+from soilrota.book.rules import agreement, analyses, areas, check_samples, days, references, repeats, sampling, seasons
 from soilrota.problems import Problem
 
 SHARED_RULES: tuple[Callable[[SharedParts], Iterator[Problem]], ...] = (
@@ -19,6 +19,14 @@ SHARED_RULES: tuple[Callable[[SharedParts], Iterator[Problem]], ...] = (
     sampling.practice_gaps_are_long_enough,
     sampling.shared_protocols_are_sound,
     days.leave_ends_after_it_starts,
+    check_samples.materials_stand_once,
+    check_samples.materials_name_analyses,
+    check_samples.assigned_values_are_possible,
+    check_samples.check_bags_lead_somewhere,
+    check_samples.check_bags_are_bag_ids,
+    check_samples.check_bags_stand_once,
+    check_samples.dismissed_rows_stand_once,
+    check_samples.dismissals_name_people,
 )
 
 CLIENT_RULES: tuple[Callable[[ClientParts], Iterator[Problem]], ...] = (
