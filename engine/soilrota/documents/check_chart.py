@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 
-from soilrota.documents.check_words import STATES, figure_of, off_by, reported, with_unit
+from soilrota.documents.check_words import STATES, as_reported, figure_of, off_by, with_unit
 from soilrota.documents.dates import long_day, month_letters
 from soilrota.documents.svg import (
     CLOSED,
@@ -34,7 +34,8 @@ _LEAST_RANGE = 4.0
 _LEAST_DAYS = 60
 _MOST_TICKS = 8
 _STEPS = (1, 3, 6, 12, 24, 60, 120)
-_LABEL = 46.0
+#: Width of a label, and of the words in a band [px].
+_LABEL, _WORDS = 46.0, 76.0
 
 
 def check_chart(chart: CheckChart, points: Sequence[CheckPoint], limits: CheckLimits, name: str, language: str) -> str:
@@ -49,12 +50,12 @@ def check_chart(chart: CheckChart, points: Sequence[CheckPoint], limits: CheckLi
     """
     frame = _Frame(points)
     parts = [
-        *_doubts(chart, frame),
+        *_doubts(chart, points, frame),
         *_lines(chart, limits, frame),
         *_dates(frame, language),
         *_joined(points, frame),
         *(mark for point in points for mark in _mark(point, frame)),
-        *_labels(chart, points, frame),
+        *_labels(chart, points, limits, frame),
     ]
     return picture(WIDTH, HEIGHT, _alternative(chart, points, name, language), parts)
 
@@ -82,8 +83,9 @@ class _Frame:
         return (_TOP + _BOTTOM) / 2 - kept / self.range * (_BOTTOM - _TOP) / 2
 
 
-def _doubts(chart: CheckChart, frame: _Frame) -> Iterator[str]:
-    """Yield the times of which results carry a doubt, as pale bands with their name."""
+def _doubts(chart: CheckChart, points: Sequence[CheckPoint], frame: _Frame) -> Iterator[str]:
+    """Yield the times of which results carry a doubt, as pale bands with their name where there is room."""
+    marks = [(frame.x(point.day), frame.y(point.z)) for point in points if point.z is not None]
     for spell in chart.spells:
         if spell.until is not None and spell.until <= frame.first:
             continue
@@ -91,7 +93,8 @@ def _doubts(chart: CheckChart, frame: _Frame) -> Iterator[str]:
         end = frame.x(spell.until) if spell.until else _RIGHT
         yield rectangle(start, _TOP - 4, end - start, _BOTTOM - _TOP + 8, fill=SEASON)
         yield line(start, _TOP - 4, start, _BOTTOM + 4, stroke=CLOSED, stroke_width=0.9, stroke_dasharray="1.5 1.5")
-        if end - start > 2 * _LABEL:
+        is_free = all(y < _BOTTOM - 14 for x, y in marks if start - 6 < x < start + _WORDS + 6)
+        if end - start > _WORDS and is_free:
             yield text(start + 4, _BOTTOM + 1, "results in doubt", 8.5, fill=CLOSED, font_style="italic")
 
 
@@ -146,7 +149,7 @@ def _mark(point: CheckPoint, frame: _Frame) -> Iterator[str]:
     """Yield the mark of one check; an arrow where it lies further off than is drawn, or than is known."""
     x = frame.x(point.day)
     if point.z is None:
-        yield state_shape(point.state, x, frame.y(0))
+        yield state_shape(point.state, x, _BOTTOM - 2)
         return
     y = frame.y(point.z)
     yield state_shape(point.state, x, y)
@@ -162,21 +165,31 @@ def _mark(point: CheckPoint, frame: _Frame) -> Iterator[str]:
         )
 
 
-def _labels(chart: CheckChart, points: Sequence[CheckPoint], frame: _Frame) -> Iterator[str]:
-    """Yield the reported figure beside the checks that are not in line, and the last; where there is room."""
+def _labels(chart: CheckChart, points: Sequence[CheckPoint], limits: CheckLimits, frame: _Frame) -> Iterator[str]:
+    """Yield the reported figure beside the last check and those beyond the warning line, where there is room."""
+    told = [(point, point.z) for point in points if point.z is not None]
+    last = frame.x(told[-1][0].day) if told else _RIGHT
     free = _LEFT
-    chosen = [point for point in points if point.state in {CheckState.OFF, CheckState.WATCH} or point is points[-1]]
-    for point in chosen:
-        if point.z is None:
-            continue
+    for point, z in told:
         x = frame.x(point.day)
-        if x - _LABEL / 2 < free and point is not points[-1]:
+        is_last = point is told[-1][0]
+        has_room = x - _LABEL / 2 >= free and x + _LABEL <= last
+        if not is_last and not (abs(z) > limits.warning and has_room):
             continue
-        y = frame.y(point.z)
-        inward = y + 13 if point.z > 0 and y < _TOP + 14 else y - 7 if point.z > 0 or y > _BOTTOM - 12 else y + 13
-        figure = f"{point.qualifier}{point.value:.10g}"
-        yield text(x, inward, figure, 8.5, text_anchor="middle", font_weight="bold")
         free = x + _LABEL / 2
+        words = as_reported(point, chart.sd)
+        wide = 5.4 * len(words)
+        y = _beside(frame.y(z), is_above=z > 0)
+        yield rectangle(x - wide / 2, y - 7.5, wide, 9, fill=PAPER, fill_opacity=0.85)
+        yield text(x, y, words, 8.5, text_anchor="middle", font_weight="bold")
+
+
+def _beside(y: float, *, is_above: bool) -> float:
+    """Return where the words beside a mark stand: outside it, or inside where the edge of the chart is near."""
+    over = y - 7 if is_above else y + 14
+    if over - 7.5 < _TOP - 6:
+        return y + 14
+    return y - 7 if over > _BOTTOM + 2 else over
 
 
 def state_shape(state: CheckState, x: float, y: float) -> str:
@@ -208,11 +221,11 @@ def chart_key() -> str:
     parts = [state_shape(state, x, 8.5) for state, x in places.items()]
     parts += [text(x + 9, 12, STATES[state].lower(), 9.5) for state, x in places.items()]
     parts += [
-        rectangle(282, 3, 24, 11, fill=SEASON, stroke=LINE, stroke_width=0.5),
-        text(311, 12, "results reported then carry a doubt", 9.5),
-        text(482, 12, "sd: standard deviation between runs", 9.5, fill=MUTED),
+        rectangle(264, 3, 24, 11, fill=SEASON, stroke=LINE, stroke_width=0.5),
+        text(293, 12, "results reported then carry a doubt", 9.5),
+        text(478, 12, "sd: standard deviation between runs", 9.5, fill=MUTED),
     ]
-    return picture(WIDTH, 17, "Key: disc in line, ring to be watched, diamond off, query cannot be told.", parts)
+    return picture(WIDTH, 17, "Key: disc in line, ring to be watched, diamond off, query cannot tell.", parts)
 
 
 def _alternative(chart: CheckChart, points: Sequence[CheckPoint], name: str, language: str) -> str:
@@ -223,7 +236,7 @@ def _alternative(chart: CheckChart, points: Sequence[CheckPoint], name: str, lan
                 None,
                 (
                     long_day(point.day, language),
-                    reported(point, chart.unit),
+                    with_unit(as_reported(point, chart.sd), chart.unit),
                     off_by(point),
                     STATES[point.state].lower(),
                 ),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from decimal import Decimal
 from math import floor, log10
 
 from soilrota.documents.dates import counted, long_day
@@ -14,7 +15,7 @@ STATES = {
     CheckState.OFF: "Off",
     CheckState.WATCH: "Watch",
     CheckState.IN_LINE: "In line",
-    CheckState.UNTOLD: "Cannot be told",
+    CheckState.UNTOLD: "Cannot tell",
 }
 _RULES = {
     CheckRule.ACTION: "rule of the action line",
@@ -31,17 +32,27 @@ def figure_of(value: float, sd: float) -> str:
     >>> figure_of(38.3, 2.1), figure_of(5.64, 0.08), figure_of(0.156, 0.012), figure_of(1200, 40)
     ('38.3', '5.64', '0.156', '1,200')
     """
-    return f"{value:,.{max(0, -floor(log10(sd / 3)))}f}"
+    return f"{value:,.{_decimals(sd)}f}"
 
 
-def reported(point: CheckPoint, unit: str) -> str:
-    """Return what was reported, with its unit where it has one.
+def _decimals(sd: float) -> int:
+    """Return how many decimals a standard deviation makes sensible [-]."""
+    return max(0, -floor(log10(sd / 3)))
 
+
+def as_reported(point: CheckPoint, sd: float) -> str:
+    """Return the reported figure, with noughts so that figures of one chart have the same decimals; a limit as it is.
+
+    >>> from dataclasses import replace
     >>> from datetime import date
-    >>> reported(CheckPoint(date(2026, 1, 1), "", "", "<", 0.2, None, CheckState.UNTOLD, None), "dS/m")
-    '<0.2 dS/m'
+    >>> point = CheckPoint(date(2026, 1, 1), "", "", "", 0.2, None, CheckState.UNTOLD, None)
+    >>> as_reported(point, 0.012), as_reported(point, 20), as_reported(replace(point, qualifier="<"), 0.012)
+    ('0.200', '0.2', '<0.2')
     """
-    return with_unit(f"{point.qualifier}{point.value:.10g}", unit)
+    exact = f"{Decimal(f'{point.value:.10g}'):,f}"
+    written = len(exact.partition(".")[2])
+    is_exact = bool(point.qualifier) or written > _decimals(sd)
+    return f"{point.qualifier}{exact if is_exact else figure_of(point.value, sd)}"
 
 
 def with_unit(figure: str, unit: str) -> str:
@@ -72,8 +83,8 @@ def standing(chart: CheckChart, limits: CheckLimits, language: str) -> str:
     """Return how a laboratory stands for one analysis and what to do, in a sentence or two."""
     if chart.state is CheckState.UNTOLD:
         return (
-            "Every value lies outside what the laboratory reports, so nothing can be told. Ask the laboratory for a "
-            "lower limit, or send a material that holds more."
+            "Every value lies outside what the laboratory reports, so nothing can be told. Ask the laboratory for "
+            "wider limits, or send a material that lies within them."
         )
     if chart.state is CheckState.OFF:
         return _off(chart, limits, language)
@@ -96,10 +107,15 @@ def _off(chart: CheckChart, limits: CheckLimits, language: str) -> str:
         if spell.in_line_before
         else f"all its {name} results so far"
     )
+    shown = long_day(spell.shown, language)
+    begun = (
+        f"It was reported on {shown}."
+        if spell.since == spell.shown
+        else f"This began with the check reported on {long_day(spell.since, language)} and was plain on {shown}."
+    )
     return (
-        f"{_broken(spell.rule, limits, _side(spell.z))} This began with the check reported on "
-        f"{long_day(spell.since, language)} and was plain on {long_day(spell.shown, language)}. Ask the laboratory; "
-        f"{doubt} carry a doubt until a check is in line again."
+        f"{_broken(spell.rule, limits, _side(spell.z))} {begun} Ask the laboratory; {doubt} carry a doubt until a "
+        "check is in line again."
     )
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from babel.dates import format_date
 
 from soilrota.documents.check_chart import chart_key, check_chart, state_mark
-from soilrota.documents.check_words import STATES, grounds, off_by, reported, standing, summary
+from soilrota.documents.check_words import STATES, as_reported, grounds, off_by, standing, summary, with_unit
 from soilrota.documents.dates import counted, locale_of
 from soilrota.documents.views import CheckBlock, CheckedLaboratory, CheckLine, CheckRow, ChecksView
 from soilrota.model.check_charts import CheckChart, CheckLimits, CheckPoint, CheckRule, CheckState
@@ -71,7 +71,8 @@ def _line(chart: CheckChart, practice: Practice, names: Mapping[str, str]) -> Ch
         mark=state_mark(chart.state),
         state=STATES[chart.state],
         checks=counted(len(chart.points), "check"),
-        last=f"{_day(last)}: {reported(last, chart.unit)}" + (f", {how_far}" if how_far else ""),
+        last=f"{_day(last)}: {with_unit(as_reported(last, chart.sd), chart.unit)}"
+        + (f", {how_far}" if how_far else ""),
     )
 
 
@@ -93,7 +94,7 @@ def _laboratories(
 def _block(chart: CheckChart, practice: Practice, limits: CheckLimits, laboratory: str) -> CheckBlock:
     """Return one chart with its words and values."""
     points = chart.points[-MOST_POINTS:]
-    heading = f"{analysis_name(chart.analysis)} in {_material(chart, practice)}"
+    heading = f"{analysis_name(chart.analysis)}: {_material(chart, practice)}"
     left_out = len(chart.points) - len(points)
     earlier = f"{counted(left_out, 'earlier check stands', 'earlier checks stand')} in records/check_samples."
     return CheckBlock(
@@ -103,17 +104,17 @@ def _block(chart: CheckChart, practice: Practice, limits: CheckLimits, laborator
         state=STATES[chart.state],
         sentence=standing(chart, limits, _LANGUAGE),
         picture=check_chart(chart, points, limits, f"{heading}, {laboratory}", _LANGUAGE),
-        columns=tuple(_columns([_row(point, chart.unit) for point in points])),
+        columns=tuple(_columns([_row(point, chart) for point in points])),
         left_out=earlier if left_out else "",
     )
 
 
-def _row(point: CheckPoint, unit: str) -> CheckRow:
+def _row(point: CheckPoint, chart: CheckChart) -> CheckRow:
     """Return one check as a row."""
     return CheckRow(
         day=_day(point),
         bag=point.bag,
-        value=reported(point, unit),
+        value=with_unit(as_reported(point, chart.sd), chart.unit),
         off_by=off_by(point),
         mark=state_mark(point.state),
         state=STATES[point.state],
