@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from stdnum.iso7064 import mod_37_2
 
-from soilrota.bag_ids import bag_id, is_bag_id, nearest_issued, normalised, serial_of, spoken
+from soilrota.bag_ids import bag_id, is_bag_id, nearest_issued, normalised, serial_of, spoken, with_check
 
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 #: What can be put in the place of a character: all of ISO/IEC 7064's alphabet.
@@ -164,3 +164,12 @@ def test_the_ids_that_may_be_meant() -> None:
         assert made not in nearest_issued(made, issued)
     assert nearest_issued("nonsense", issued) == ()
     assert nearest_issued("A00-15C", ["A0001-C", "A0001-C"]) == ()
+
+
+@given(st.integers(1, 500_000), st.sampled_from(CHARACTERS))
+def test_a_wrong_check_character_is_mended(serial: int, wrong: str) -> None:
+    """Whatever stands in its place, or nothing, the id comes back; a number that is passed over gives none."""
+    right = bag_id(serial)
+    assert with_check(f"{right[:-1]}{wrong}") == with_check(right[:-1]) == with_check(right.lower()) == right
+    assert with_check("Z9000") == "Z9000-W"
+    assert with_check("Z90000") == with_check("") == with_check("CHECK") == with_check("Z9004-O") == ""

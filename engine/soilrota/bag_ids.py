@@ -23,6 +23,8 @@ _LEAST_DIGITS = 4
 _FORM = re.compile(r"[A-HJ-NP-Z][0-9]{4,9}-[0-9A-HJ-NP-Z]")
 #: The same with its hyphen missing.
 _JOINED = re.compile(r"([A-HJ-NP-Z][0-9]{4,9})([0-9A-HJ-NP-Z])")
+#: Letter and digits of an id with whatever stands for its check character; or four digits without one.
+_NUMBERED = re.compile(r"([A-HJ-NP-Z][0-9]{4,9})(?:-[0-9]?|-?[A-Z*])|([A-HJ-NP-Z][0-9]{4})")
 #: What keyboards, editors and phones write for a hyphen: hyphens, dashes, the minus sign, wide and small forms.
 _HYPHENS = "\u2010\u2011\u2012\u2013\u2014\u2015\u2212\ufe58\ufe63\uff0d"
 _TIDY = str.maketrans(dict.fromkeys(_HYPHENS, "-") | {one: one.upper() for one in "abcdefghijklmnopqrstuvwxyz"})
@@ -123,6 +125,24 @@ def has_the_form(text: str) -> bool:
     (True, True, False)
     """
     return _FORM.fullmatch(text) is not None
+
+
+def with_check(text: str) -> str:
+    """Return the id that a text is once its check character is right; empty where no id has its letter and digits.
+
+    Only the check character is set, whether it is wrong or missing; letter and digits are taken as they are written.
+    Five digits without a hyphen may be either four and a check character, or five without one: nothing is taken for
+    granted then.
+
+    >>> with_check("a0001-e"), with_check("A0001"), with_check("A0001-C"), with_check("A001"), with_check("Z9004")
+    ('A0001-C', 'A0001-C', 'A0001-C', '', '')
+    """
+    found = _NUMBERED.fullmatch("".join(text.split()).translate(_TIDY))
+    if found is None:
+        return ""
+    number = found[1] or found[2]
+    whole = f"{number}-{mod_37_2.calc_check_digit(number)}"
+    return whole if is_bag_id(whole) else ""
 
 
 def spoken(bag: str) -> str:

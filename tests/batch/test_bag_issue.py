@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
-from soilrota.bag_ids import is_bag_id
+from soilrota.bag_ids import bag_id, is_bag_id
 from soilrota.batch.bag_issue import BagIssue
 from soilrota.model.field_pack import Bag
 
@@ -54,3 +54,12 @@ def test_where_a_file_is_damaged_no_new_id_is_given_out(tmp_path: Path) -> None:
     assert issue.problems == ()
     assert issue.bags_for("brolga-plains", [TOP, DEEP], DAY) is None
     assert {problem.place.file for problem in issue.problems} == {"records/issued/anvil-creek/bags.csv"}
+
+
+def test_reserved_ids_are_passed_over(tmp_path: Path) -> None:
+    """An id of a blind check sample goes to no client, wherever it stands among the free ones."""
+    reserved = frozenset({bag_id(1), bag_id(3), bag_id(4)})
+    zones = [replace(TOP, zone=f"zone-{number}") for number in range(3)]
+    found = _ids(BagIssue(tmp_path, lambda: reserved).bags_for("anvil-creek", zones, DAY))
+    assert found == [bag_id(2), bag_id(5), bag_id(6)]
+    assert _ids(BagIssue(tmp_path, lambda: reserved).bags_for("brolga-plains", [TOP], DAY)) == [bag_id(7)]

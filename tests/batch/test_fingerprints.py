@@ -119,3 +119,13 @@ def test_weather_is_shared(tmp_path: Path) -> None:
     before = shared_digest(tmp_path, "")
     record.write_text(record.read_text(encoding="utf-8") + "2027-01-02,0,9,20\n", encoding="utf-8")
     assert shared_digest(tmp_path, "") != before
+
+
+def test_check_samples_are_shared(tmp_path: Path) -> None:
+    """A check sample more, or the first one, changes what the clients depend on."""
+    digests = [shared_digest(tmp_path, "")]
+    table = tmp_path / "check_samples.csv"
+    for text in ("bag,material,laboratory,sent\n", "bag,material,laboratory,sent\nZ9000-W,loam,north,2026-02-16\n"):
+        table.write_text(text, encoding="utf-8")
+        digests.append(shared_digest(tmp_path, ""))
+    assert len(set(digests)) == 3

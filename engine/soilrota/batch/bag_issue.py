@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
 from datetime import date
+from itertools import count, islice
 from pathlib import Path
 
 from soilrota.bag_ids import bag_id, serial_of
@@ -17,8 +18,15 @@ from soilrota.problems import Problem, has_errors
 class BagIssue:
     """The bag ids of one practice, read once a night and only where an id is wanted."""
 
-    def __init__(self, root: Path) -> None:
+    def __init__(self, root: Path, reserved: Callable[[], Collection[str]] = frozenset) -> None:
+        """Begin.
+
+        Args:
+            root: the book's folder.
+            reserved: returns ids that no client is to have; asked where a new id is wanted.
+        """
         self._root = root
+        self._reserved = reserved
         self._issued: dict[str, Issued] = {}
         self._next: int | None = None
         self.problems: tuple[Problem, ...] = ()
@@ -46,9 +54,10 @@ class BagIssue:
             first = self._first_free()
             if first is None:
                 return None
-            given = [replace(bag, id=bag_id(first + number)) for number, bag in enumerate(fresh)]
+            ids = islice(self._free_ids(first), len(fresh))
+            given = [replace(bag, id=free) for bag, free in zip(fresh, ids, strict=True)]
             self._issued[client] = add_bags(self._root, client, issued, [IssuedBag(bag, day) for bag in given])
-            self._next = first + len(given)
+            self._next = serial_of(given[-1].id) + 1
             known |= {replace(bag, id=""): bag for bag in given}
         return tuple(known[bag] for bag in wanted)
 
@@ -65,6 +74,11 @@ class BagIssue:
     def keep(self, client: str, issued: Issued) -> None:
         """Remember what is now given out for a client."""
         self._issued[client] = issued
+
+    def _free_ids(self, first: int) -> Iterator[str]:
+        """Yield the ids from a number on that are not reserved."""
+        reserved = self._reserved()
+        return (free for free in map(bag_id, count(first)) if free not in reserved)
 
     def _first_free(self) -> int | None:
         """Return the number after the last one given out to any client that ever was; None where a file has an error.

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from soilrota.batch.blanks import blanks_in
+from soilrota.batch.check_bags import doubly_used
+from soilrota.batch.check_records import read_all_check_values
 from soilrota.batch.faults import CannotStartError
 from soilrota.batch.issued import read_issued
 from soilrota.batch.reading import read_client, read_clients, read_shared
@@ -59,6 +61,7 @@ def check_book(
     if shared is None:
         files = (root / "clients" / client / "client.yaml" for client in chosen)
         return CheckReport(in_order((*problems, *blanks_in(root, files))), (), chosen)
+    problems += (*doubly_used(root, shared.practice.check_bags), *read_all_check_values(root)[1])
     for client in chosen:
         tell(client)
         problems += (*read_client(root, client, shared)[1], *read_issued(root, client)[1])

@@ -1,9 +1,10 @@
-"""Why a night or a check does not start at all.
+"""Why a night or a check does not start at all, or cannot go on.
 
 ```
 BatchError
-├─ CannotStartError    the book, the output folder, the ledger or the request is not fit to begin with
-└─ AnotherRunError     another night is at work on the same book
+├─ CannotStartError      the book, the output folder, the ledger or the request is not fit to begin with
+├─ AnotherRunError       another night is at work on the same book
+└─ DamagedRecordsError   a file of records has errors, so that nothing can be added to it
 ```
 """
 
@@ -26,3 +27,11 @@ class CannotStartError(BatchError):
 
 class AnotherRunError(BatchError):
     """Another night holds the book's lock."""
+
+
+class DamagedRecordsError(BatchError):
+    """A file of records has errors; it is left as it is, and `problems` say where."""
+
+    def __init__(self, words: str, problems: tuple[Problem, ...]) -> None:
+        super().__init__(words)
+        self.problems = problems

@@ -15,6 +15,7 @@ from hashlib import sha256
 from pathlib import Path
 
 from soilrota.batch.bag_issue import BagIssue
+from soilrota.batch.check_bags import reserved_ids
 from soilrota.batch.fingerprints import same_files
 from soilrota.batch.issued import add_points
 from soilrota.batch.ledger import Ledger, PackRecord
@@ -90,7 +91,7 @@ class _Step:
         self._placed = placed
         self._ledger = ledger
         self._known = ledger.packs()
-        self._issue = BagIssue(request.root)
+        self._issue = BagIssue(request.root, lambda: reserved_ids(request.root))
         self._inputs: dict[str, str] = {}
         self.entries: list[DocumentEntry] = []
         self.faults: list[str] = []

@@ -12,6 +12,7 @@ from soilrota.problems import Place, Problem, error, in_order, warning
 
 PRACTICE_FILE = "practice.yaml"
 PROTOCOLS_FILE = "protocols.yaml"
+CHECK_SAMPLES_FILE = "check_samples.csv"
 LABORATORIES = "laboratories"
 CLIENTS = "clients"
 CLIENT_FILE = "client.yaml"
@@ -146,6 +147,7 @@ def input_files(root: Path, client_id: str, logo: str = "") -> tuple[Path, ...]:
     files = [
         root / PRACTICE_FILE,
         root / PROTOCOLS_FILE,
+        root / CHECK_SAMPLES_FILE,
         *laboratory_files(root),
         *weather_files(root),
         *(client / name for name in CLIENT_FILES),

@@ -11,7 +11,17 @@ from typing import Protocol as Interface
 from soilrota.model.applications import Application
 from soilrota.model.client import Blackout, Contact, Decision, Farm, GapOverride, LastSampled, Zone
 from soilrota.model.ground import Outline, Ring
-from soilrota.model.practice import Absence, Gap, Hemisphere, Person, Practice, Season
+from soilrota.model.practice import (
+    Absence,
+    CheckBag,
+    CheckMaterial,
+    DismissedRow,
+    Gap,
+    Hemisphere,
+    Person,
+    Practice,
+    Season,
+)
 from soilrota.model.protocol import Protocol
 from soilrota.model.result_findings import Acceptance
 from soilrota.model.results import Result, Target
@@ -100,7 +110,8 @@ class SharedParts:
     Attributes:
         practice: the practice, with its file's places.
         people, seasons, gaps, protocols: in the order of the files, so that repeated ids show.
-        leave, stations: in the order of the file.
+        leave, stations, check_materials, dismissed: in the order of the file.
+        check_bags: rows of check_samples.csv.
     """
 
     practice: Located[Practice]
@@ -110,6 +121,9 @@ class SharedParts:
     protocols: tuple[Located[Protocol], ...]
     leave: tuple[Located[Absence], ...] = ()
     stations: tuple[Located[Station], ...] = ()
+    check_materials: tuple[Located[CheckMaterial], ...] = ()
+    check_bags: tuple[Located[CheckBag], ...] = ()
+    dismissed: tuple[Located[DismissedRow], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,11 +6,13 @@ from collections.abc import Iterable, Mapping
 from datetime import date
 from typing import Any
 
+from soilrota.book.check_samples import build_check_materials, build_dismissed, build_inbox
 from soilrota.book.parts import Located
 from soilrota.book.places import items
 from soilrota.model.practice import (
     Absence,
     AnalysisWait,
+    CheckBag,
     FieldPackChoices,
     Gap,
     Hemisphere,
@@ -40,6 +42,7 @@ def build_practice(
     laboratories: Mapping[str, Laboratory],
     default_gaps: Mapping[str, Gap],
     default_waits: Iterable[AnalysisWait],
+    check_bags: Iterable[CheckBag] = (),
 ) -> Located[Practice]:
     """Return the practice.
 
@@ -48,6 +51,7 @@ def build_practice(
         laboratories: by id.
         default_gaps: the engine's own waiting times by class; the practice's own replace them class by class.
         default_waits: the engine's own longer waits; the practice's own are added.
+        check_bags: the blind check samples that were sent.
     """
     data = file.data
     night = data.get("night", {})
@@ -69,6 +73,10 @@ def build_practice(
         stations={station.value.id: station.value for station in build_stations(file)},
         field_packs=_field_packs(data.get("field_packs", {})),
         notes_form=_notes_form(data["field_notes"]) if "field_notes" in data else None,
+        inbox=build_inbox(data),
+        check_materials={material.value.id: material.value for material in build_check_materials(file)},
+        check_bags=tuple(check_bags),
+        dismissed=tuple(row.value for row in build_dismissed(file)),
     )
     return Located(practice, file.at, data)
 

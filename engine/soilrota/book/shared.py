@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
+from soilrota.book.check_samples import build_check_bags, build_check_materials, build_dismissed
 from soilrota.book.folders import (
+    CHECK_SAMPLES_FILE,
     PRACTICE_FILE,
     PROTOCOLS_FILE,
     bad_id,
@@ -29,7 +31,7 @@ from soilrota.book.practice import (
 from soilrota.book.protocols import build_protocols
 from soilrota.book.rules.catalogue import SHARED_RULES
 from soilrota.book.rules.logo import logo_can_be_printed
-from soilrota.files import Document, read_yaml
+from soilrota.files import Document, Table, read_csv, read_yaml
 from soilrota.guidelines import analysis_waits, gaps
 from soilrota.model.practice import Laboratory
 from soilrota.problems import Place, Problem, has_errors, in_order
@@ -52,10 +54,13 @@ def load_shared(root: Path) -> tuple[Shared | None, tuple[Problem, ...]]:
     if (root / PROTOCOLS_FILE).exists():
         protocols_file, found = read_book_yaml(root, root / PROTOCOLS_FILE, "protocols")
         problems += found
+    sent, found = _check_samples(root)
+    problems += found
     if practice_file is None:
         return None, in_order(problems)
     top = whole(practice_file)
-    practice = build_practice(top, laboratories, gaps(), analysis_waits())
+    check_bags = build_check_bags(sent)
+    practice = build_practice(top, laboratories, gaps(), analysis_waits(), [bag.value for bag in check_bags])
     protocols, found = build_protocols(whole(protocols_file), {}) if protocols_file else ((), ())
     parts = SharedParts(
         practice,
@@ -65,6 +70,9 @@ def load_shared(root: Path) -> tuple[Shared | None, tuple[Problem, ...]]:
         protocols,
         build_leave(top),
         build_stations(top),
+        build_check_materials(top),
+        check_bags,
+        build_dismissed(top),
     )
     problems += found
     problems += tuple(_broken_rules(root, parts))
@@ -94,6 +102,14 @@ def _laboratories(root: Path) -> tuple[dict[str, Laboratory], tuple[Problem, ...
         if document is not None:
             laboratories[path.stem] = build_laboratory(path.stem, whole(document))
     return laboratories, problems
+
+
+def _check_samples(root: Path) -> tuple[Table | None, tuple[Problem, ...]]:
+    """Return the table of blind check samples; None where there is none, or where it has an error."""
+    path = root / CHECK_SAMPLES_FILE
+    if not in_book(root, path):
+        return None, (link_leaves_book(Place(CHECK_SAMPLES_FILE)),)
+    return read_csv(path, CHECK_SAMPLES_FILE, "check_samples") if path.exists() else (None, ())
 
 
 def read_book_yaml(root: Path, path: Path, schema: str) -> tuple[Document | None, tuple[Problem, ...]]:

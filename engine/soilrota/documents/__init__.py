@@ -5,28 +5,32 @@ Importing this package does not load the PDF writer; only rendering does.
 
 from soilrota.documents.calendar_table import calendar_table
 from soilrota.documents.calendar_view import calendar_view
+from soilrota.documents.checks_view import checks_view
 from soilrota.documents.digests import engine_parts, view_digest
 from soilrota.documents.fonts import missing_glyphs
 from soilrota.documents.layout_sentences import layout_sentences
 from soilrota.documents.maps import zone_letters
 from soilrota.documents.pack_view import pack_view
 from soilrota.documents.pack_views import FieldPackView
-from soilrota.documents.pdf import render_calendar, render_field_pack, render_programme, warm_up
+from soilrota.documents.pdf import render_calendar, render_checks, render_field_pack, render_programme, warm_up
 from soilrota.documents.programme_view import programme_view
-from soilrota.documents.views import CalendarView, ProgrammeView
+from soilrota.documents.views import CalendarView, ChecksView, ProgrammeView
 
 __all__ = [
     "CalendarView",
+    "ChecksView",
     "FieldPackView",
     "ProgrammeView",
     "calendar_table",
     "calendar_view",
+    "checks_view",
     "engine_parts",
     "layout_sentences",
     "missing_glyphs",
     "pack_view",
     "programme_view",
     "render_calendar",
+    "render_checks",
     "render_field_pack",
     "render_programme",
     "view_digest",

@@ -14,12 +14,12 @@ from typing import Any
 
 from soilrota.documents.faults import AssetRefusedError, RenderingError
 from soilrota.documents.pack_views import FieldPackView
-from soilrota.documents.views import CalendarView, ProgrammeView
+from soilrota.documents.views import CalendarView, ChecksView, ProgrammeView
 from soilrota.files import shipped
 
 _STYLES = "programme.css"
-#: Comes after the other styles, for the field pack alone.
-_PACK_STYLES = "field_pack.css"
+#: Come after the other styles, each for one document alone.
+_PACK_STYLES, _CHECK_STYLES = "field_pack.css", "laboratory_checks.css"
 _LOGGER = "weasyprint"
 _GC_THRESHOLD = (50_000, 20, 50)
 
@@ -30,7 +30,7 @@ def warm_up() -> None:
     Nothing loaded by then is looked at again by the garbage collector, which otherwise takes a tenth of the time.
     """
     _resources()
-    _pack_styles()
+    _further_styles(_PACK_STYLES)
     gc.collect()
     gc.freeze()
     gc.set_threshold(*_GC_THRESHOLD)
@@ -49,12 +49,12 @@ def _resources(styles: str = _STYLES) -> tuple[Any, Any]:
 
 
 @cache
-def _pack_styles() -> Any:
-    """Return the parsed styles that only field packs have."""
+def _further_styles(styles: str) -> Any:
+    """Return the parsed styles that only one document has."""
     fonts, _ = _resources()
     from weasyprint import CSS  # noqa: PLC0415
 
-    return CSS(filename=str(shipped("report_templates") / _PACK_STYLES), font_config=fonts)
+    return CSS(filename=str(shipped("report_templates") / styles), font_config=fonts)
 
 
 def render_programme(view: ProgrammeView, day: date, book: Path | None = None) -> bytes:
@@ -85,7 +85,16 @@ def render_field_pack(view: FieldPackView, day: date, book: Path | None = None) 
     """Return the field pack of a visit as PDF; arguments and errors as of `render_programme`."""
     from soilrota.documents.templates import field_pack_html  # noqa: PLC0415
 
-    return write_pdf(field_pack_html(view, day), day, _logo(view.logo, book), more_styles=(_pack_styles(),))
+    return write_pdf(
+        field_pack_html(view, day), day, _logo(view.logo, book), more_styles=(_further_styles(_PACK_STYLES),)
+    )
+
+
+def render_checks(view: ChecksView, day: date, book: Path | None = None) -> bytes:
+    """Return the document of laboratory checks as PDF; arguments and errors as of `render_programme`."""
+    from soilrota.documents.templates import checks_html  # noqa: PLC0415
+
+    return write_pdf(checks_html(view, day), day, _logo(view.logo, book), more_styles=(_further_styles(_CHECK_STYLES),))
 
 
 def _logo(logo: str, book: Path | None) -> dict[str, Path]:

@@ -11,7 +11,7 @@ from markupsafe import Markup
 from soilrota.documents.dates import long_day
 from soilrota.documents.labels import LabelsView
 from soilrota.documents.pack_views import FieldPackView
-from soilrota.documents.views import CalendarView, ProgrammeView
+from soilrota.documents.views import CalendarView, ChecksView, ProgrammeView
 from soilrota.files import shipped
 
 
@@ -43,6 +43,12 @@ def programme_html(view: ProgrammeView, day: date) -> str:
 def calendar_html(view: CalendarView, day: date) -> str:
     """Return the field calendar as HTML; `day` is the document's date."""
     template = _environment().get_template("field_calendar.html.jinja")
+    return template.render(view=view, day_iso=day.isoformat(), day_words=long_day(day, view.language))
+
+
+def checks_html(view: ChecksView, day: date) -> str:
+    """Return the document of laboratory checks as HTML; `day` is the document's date."""
+    template = _environment().get_template("laboratory_checks.html.jinja")
     return template.render(view=view, day_iso=day.isoformat(), day_words=long_day(day, view.language))
 
 

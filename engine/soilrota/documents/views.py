@@ -167,3 +167,78 @@ class CalendarView:
     left: tuple[LeftRow, ...]
     cautions: tuple[str, ...]
     grounds: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CheckLine:
+    """How a laboratory stands for one analysis, on one line: marked, worded, with its last check."""
+
+    laboratory: str
+    analysis: str
+    material: str
+    mark: str
+    state: str
+    checks: str
+    last: str
+
+
+@dataclass(frozen=True, slots=True)
+class CheckRow:
+    """One check sample in the table beside a chart: day, bag, value, how far off, marked and worded."""
+
+    day: str
+    bag: str
+    value: str
+    off_by: str
+    mark: str
+    state: str
+
+
+@dataclass(frozen=True, slots=True)
+class CheckBlock:
+    """One chart: heading, mark, what it says and what to do, its picture, its values in two columns, what is left out.
+
+    `tone` is the state as a word for the style sheet: `off`, `watch`, `in-line` or `untold`.
+    """
+
+    heading: str
+    mark: str
+    tone: str
+    state: str
+    sentence: str
+    picture: str
+    columns: tuple[tuple[CheckRow, ...], ...]
+    left_out: str
+
+
+@dataclass(frozen=True, slots=True)
+class CheckedLaboratory:
+    """A laboratory with its charts."""
+
+    name: str
+    blocks: tuple[CheckBlock, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ChecksView:
+    """Everything that the document of laboratory checks shows, formatted.
+
+    Attributes:
+        title, practice, contact, logo, language: head and foot.
+        summary: what matters, in sentences.
+        lines: how each laboratory stands for each analysis, the worst first.
+        key: picture that says what the marks of the charts mean.
+        laboratories: with their charts, the worst first.
+        grounds: how it is judged, and where the rules come from.
+    """
+
+    title: str
+    practice: str
+    contact: str
+    logo: str
+    language: str
+    summary: tuple[str, ...]
+    lines: tuple[CheckLine, ...]
+    key: str
+    laboratories: tuple[CheckedLaboratory, ...]
+    grounds: tuple[str, ...]

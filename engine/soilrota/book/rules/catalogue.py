@@ -10,6 +10,7 @@ from soilrota.book.rules import (
     agreement,
     analyses,
     areas,
+    check_samples,
     days,
     references,
     repeats,
@@ -30,6 +31,14 @@ SHARED_RULES: tuple[Callable[[SharedParts], Iterator[Problem]], ...] = (
     sampling.practice_gaps_are_long_enough,
     sampling.shared_protocols_are_sound,
     days.leave_ends_after_it_starts,
+    check_samples.materials_stand_once,
+    check_samples.materials_name_analyses,
+    check_samples.assigned_values_are_possible,
+    check_samples.check_bags_lead_somewhere,
+    check_samples.check_bags_are_bag_ids,
+    check_samples.check_bags_stand_once,
+    check_samples.dismissed_rows_stand_once,
+    check_samples.dismissals_name_people,
 )
 
 CLIENT_RULES: tuple[Callable[[ClientParts], Iterator[Problem]], ...] = (
