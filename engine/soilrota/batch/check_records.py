@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
+from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
 from soilrota.batch.faults import DamagedRecordsError
-from soilrota.files import read_csv, replace_file, safe_table
+from soilrota.files import file_digest, read_csv, replace_file, safe_table
 from soilrota.model.check_values import CheckValue
 from soilrota.problems import Problem
 
@@ -54,6 +55,12 @@ def read_all_check_values(root: Path) -> tuple[tuple[CheckValue, ...], tuple[Pro
         values += some or ()
         problems += found
     return values, problems
+
+
+def check_values_digest(root: Path) -> str:
+    """Return the digest of the values of every laboratory."""
+    files = sorted((root / FOLDER).glob("*.csv"))
+    return sha256("\n".join(f"{path.name} {file_digest(path)}" for path in files).encode()).hexdigest()
 
 
 def contradicted(known: Iterable[CheckValue], values: Iterable[CheckValue]) -> tuple[CheckValue, ...]:

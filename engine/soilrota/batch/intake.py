@@ -13,10 +13,10 @@ from soilrota.batch.intake_report import TEXT_FILE, intake_words
 from soilrota.batch.intake_step import IntakeRequest, take_inbox
 from soilrota.batch.intake_values import IntakeReport
 from soilrota.batch.ledger import Ledger
-from soilrota.batch.missing import missing_in_book
 from soilrota.batch.opening import known_facts, open_book
 from soilrota.batch.outputs import prepare_output
 from soilrota.files import replace_file
+from soilrota.model.intake import MissingBag
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,9 +85,18 @@ def run_intake(
         as_of = request.as_of or today(facts.time_zone)
         prepare_output(request.root, request.out)
         report = take_in(IntakeAsk(request.root, as_of, request.jobs), facts, clock, ledger, must_stop)
-        words = intake_words(report, missing_in_book(request.root, facts.clients, as_of), ledger.overtaken())
+        words = intake_words(report, _missing(request.root, facts, as_of), ledger.overtaken())
         replace_file(request.out / TEXT_FILE, words.encode())
         return report, words
+
+
+def _missing(root: Path, facts: BookFacts, as_of: date) -> tuple[MissingBag, ...]:
+    """Return the bags that have not come back; none where the shared files got errors since."""
+    from soilrota.batch.bags import missing_in_book  # noqa: PLC0415 - loads what reads the book
+    from soilrota.batch.reading import read_shared  # noqa: PLC0415 - as above
+
+    shared, _ = read_shared(root)
+    return () if shared is None else missing_in_book(root, facts.clients, shared, as_of)
 
 
 def take_in(

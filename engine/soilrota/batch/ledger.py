@@ -6,9 +6,9 @@ new one is begun until a person has decided.
 
 Tables: `book` (one row, see `BookFacts`), `clients` (a row a client: digests of what it was made from, as-of date,
 last day on which the answer holds, outcome, rows of the season table, problems, visits and missing bags as JSON),
-`documents` (a row a document: digest of its view, its date, SHA-256 of the file), `field_calendar` (one row, see
-`CalendarRecord`), `packs` (a row a client, see `PackRecord`), `overtaken` (a row a document that shows results from
-before the correction of a report).
+`documents` (a row a document: digest of its view, its date, SHA-256 of the file), `shared_documents` (a row a document
+of the practice, see `SharedRecord`), `packs` (a row a client, see `PackRecord`), `overtaken` (a row a document that
+shows results from before the correction of a report).
 """
 
 from __future__ import annotations
@@ -62,22 +62,26 @@ class ClientRecord:
 
 
 @dataclass(frozen=True, slots=True)
-class CalendarRecord:
-    """What the ledger knows of the field calendar.
+class SharedRecord:
+    """What the ledger knows of a document of the practice, for instance the field calendar.
 
     Attributes:
+        name: which document.
         inputs: digest of what it was made from.
-        planned_on: the as-of date from which days were planned.
-        holds_until: last as-of date on which the plan stands while its inputs do: its first planned day.
-        files: SHA-256 of each of its files, by name.
-        placed: day and person of each visit that has one, see `PlacedRow`.
+        made_on: its date: the as-of date from which it was made.
+        holds_until: last as-of date on which it stands while its inputs do.
+        files: SHA-256 of each of its files, by name; empty where there was nothing to show.
+        placed: of the field calendar: day and person of each visit that has one, see `PlacedRow`.
+        problems: of the files that it rests on.
     """
 
+    name: str
     inputs: str
-    planned_on: date
+    made_on: date
     holds_until: date
     files: dict[str, str]
     placed: tuple[PlacedRow, ...] = ()
+    problems: tuple[Problem, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,27 +151,34 @@ class Ledger:
             self._connection.execute("INSERT OR REPLACE INTO clients VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)", row)
             self._connection.executemany("INSERT OR REPLACE INTO documents VALUES (?, ?, ?, ?, ?)", documents)
 
-    def calendar(self) -> CalendarRecord | None:
-        """Return what is known of the field calendar; None before the first one."""
-        row = self._connection.execute(
-            "SELECT inputs, planned_on, holds_until, files, placed FROM field_calendar"
-        ).fetchone()
+    def shared(self, name: str) -> SharedRecord | None:
+        """Return what is known of a document of the practice; None before the first one."""
+        row = self._connection.execute("SELECT * FROM shared_documents WHERE name = ?", (name,)).fetchone()
         if row is None:
             return None
-        return CalendarRecord(
-            row[0],
-            date.fromisoformat(row[1]),
-            date.fromisoformat(row[2]),
-            json.loads(row[3]),
-            tuple(json.loads(row[4])),
+        return SharedRecord(
+            name=row[0],
+            inputs=row[1],
+            made_on=date.fromisoformat(row[2]),
+            holds_until=date.fromisoformat(row[3]),
+            files=json.loads(row[4]),
+            placed=tuple(json.loads(row[5])),
+            problems=from_records(json.loads(row[6])),
         )
 
-    def keep_calendar(self, record: CalendarRecord) -> None:
-        """Remember the field calendar."""
-        days = record.planned_on.isoformat(), record.holds_until.isoformat()
-        row = (record.inputs, *days, json.dumps(record.files, sort_keys=True), json.dumps(record.placed))
+    def keep_shared(self, record: SharedRecord) -> None:
+        """Remember a document of the practice."""
+        row = (
+            record.name,
+            record.inputs,
+            record.made_on.isoformat(),
+            record.holds_until.isoformat(),
+            json.dumps(record.files, sort_keys=True),
+            json.dumps(record.placed),
+            json.dumps(to_records(record.problems), ensure_ascii=False),
+        )
         with self._connection:
-            self._connection.execute("INSERT OR REPLACE INTO field_calendar VALUES (1, ?, ?, ?, ?, ?)", row)
+            self._connection.execute("INSERT OR REPLACE INTO shared_documents VALUES (?, ?, ?, ?, ?, ?, ?)", row)
 
     def packs(self) -> dict[str, PackRecord]:
         """Return what is known of the field packs of every client, by id."""

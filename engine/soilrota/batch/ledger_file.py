@@ -36,6 +36,13 @@ CREATE TABLE packs (
 ) STRICT;
 """
 _INTAKE = """
+CREATE TABLE shared_documents (
+    name TEXT PRIMARY KEY, inputs TEXT NOT NULL, made_on TEXT NOT NULL, holds_until TEXT NOT NULL, files TEXT NOT NULL,
+    placed TEXT NOT NULL, problems TEXT NOT NULL
+) STRICT;
+INSERT INTO shared_documents
+    SELECT 'field calendar', inputs, planned_on, holds_until, files, placed, '[]' FROM field_calendar;
+DROP TABLE field_calendar;
 ALTER TABLE clients ADD COLUMN missing TEXT NOT NULL DEFAULT '[]';
 CREATE TABLE overtaken (
     client TEXT NOT NULL, document TEXT NOT NULL, day TEXT NOT NULL, report TEXT NOT NULL,

@@ -14,11 +14,12 @@ from time import perf_counter
 from typing import Protocol
 
 from soilrota.batch.book_facts import BookFacts
-from soilrota.batch.calendar_step import CalendarRequest, keep_calendar
+from soilrota.batch.check_records import check_values_digest
 from soilrota.batch.faults import CannotStartError
 from soilrota.batch.fingerprints import client_digest
 from soilrota.batch.intake import NO_HURRY, Clock, IntakeAsk, take_in
 from soilrota.batch.intake_values import IntakeReport, Overtaken
+from soilrota.batch.issued import issued_digest
 from soilrota.batch.ledger import ClientRecord, Ledger
 from soilrota.batch.opening import known_facts, open_book
 from soilrota.batch.outputs import DOCUMENTS, prepare_output, remove_departed
@@ -26,10 +27,12 @@ from soilrota.batch.pack_step import PackRequest, keep_packs
 from soilrota.batch.run_report import RUN_FILE, run_report
 from soilrota.batch.season import SEASON_FILE, season_table
 from soilrota.batch.settling import Settler
+from soilrota.batch.shared_step import FIELD_CALENDAR, LABORATORY_CHECKS, SharedRequest, keep_shared
 from soilrota.batch.standing import entry_of, folder_entries, stands
 from soilrota.batch.values import DocumentEntry, Entry, NightReport, Order, Outcome, SeasonRow
 from soilrota.files import nearest_name, replace_file
 from soilrota.model.intake import MissingBag
+from soilrota.problems import Problem
 
 #: The job that makes a client's documents.
 JOB = "soilrota.batch.work:make_client"
@@ -97,7 +100,7 @@ def run_night(request: NightRequest, today: Callable[[str], date], watcher: Watc
             *(night.intake.faults if night.intake else ()),
             *night.settler.faults,
             *night.write_season(),
-            *night.keep_calendar(),
+            *night.keep_shared(),
             *night.keep_packs(),
         ]
         report = NightReport(
@@ -105,10 +108,10 @@ def run_night(request: NightRequest, today: Callable[[str], date], watcher: Watc
             started=request.started,
             took_s=perf_counter() - began,
             entries=tuple(night.entries[name] for name in sorted(night.entries)),
-            problems=facts.problems,
+            problems=(*facts.problems, *night.problems),
             stopped_by=watcher.asked_to_end(),
             faults=tuple(faults),
-            calendar=night.calendar,
+            shared=night.shared,
             packs=night.packs,
             intake=night.intake,
             missing=night.missing(),
@@ -139,7 +142,8 @@ class _Night:
         self.entries: dict[str, Entry] = {}
         self.clients: tuple[str, ...] = ()
         self.current: set[str] = set()
-        self.calendar: tuple[DocumentEntry, ...] = ()
+        self.shared: tuple[DocumentEntry, ...] = ()
+        self.problems: tuple[Problem, ...] = ()
         self.packs: tuple[DocumentEntry, ...] = ()
         self.intake: IntakeReport | None = None
         self.overtaken: tuple[Overtaken, ...] = ()
@@ -250,12 +254,32 @@ class _Night:
         except OSError as fault:
             yield f"{fault.filename or SEASON_FILE} could not be written: {fault.strerror}"
 
-    def keep_calendar(self) -> Iterator[str]:
-        """See that the field calendar stands; yield what could not be done, in words."""
-        if self._must_stop():
-            return
+    def keep_shared(self) -> Iterator[str]:
+        """See that the documents of the practice stand; yield what could not be done, in words."""
+        visits = [visit for name in self.facts.clients if name in self.known for visit in self.known[name].visits]
+        records = [check_values_digest(self.request.root), issued_digest(self.request.root)]
+        for document, of_visits, further in (
+            (FIELD_CALENDAR, visits, ""),
+            (LABORATORY_CHECKS, [], " ".join(records)),
+        ):
+            if self._must_stop():
+                return
+            try:
+                kept = keep_shared(
+                    self._shared_request(), document, self.ledger, self._must_stop, visits=of_visits, further=further
+                )
+            except OSError as wrong:
+                yield f"{wrong.filename or f'the {document.name}'} could not be written: {wrong.strerror}"
+                continue
+            self.shared += kept.files
+            self.problems += kept.problems
+            if kept.fault:
+                yield kept.fault
+
+    def _shared_request(self) -> SharedRequest:
+        """Return what documents of the practice need of the night."""
         facts = self.facts
-        request = CalendarRequest(
+        return SharedRequest(
             root=self.request.root,
             out=self.request.out,
             as_of=self.as_of,
@@ -263,13 +287,6 @@ class _Night:
             deadline_s=facts.deadline_s,
             memory_mb=facts.memory_mb,
         )
-        visits = [visit for client in facts.clients if client in self.known for visit in self.known[client].visits]
-        try:
-            self.calendar, fault = keep_calendar(request, visits, self.ledger, self._must_stop)
-        except OSError as wrong:
-            fault = f"{wrong.filename or 'the field calendar'} could not be written: {wrong.strerror}"
-        if fault:
-            yield fault
 
     def keep_packs(self) -> Iterator[str]:
         """See that the field packs of the coming weeks stand; yield what could not be done, in words."""
@@ -287,7 +304,7 @@ class _Night:
             memory_mb=facts.memory_mb,
         )
         clients = {client: (self.known[client].inputs, self.known[client].visits) for client in sorted(self.current)}
-        calendar = self.ledger.calendar()
+        calendar = self.ledger.shared(FIELD_CALENDAR.name)
         placed = calendar.placed if calendar is not None else ()
         try:
             self.packs, faults = keep_packs(request, clients, placed, self.ledger, self._must_stop)

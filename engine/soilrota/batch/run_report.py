@@ -7,7 +7,7 @@ started         when the night started, ISO 8601
 took_s          the whole night [s]
 stopped_by      number of the signal that ended it early, or null
 faults          what could not be made or written, in words
-calendar[]      files of the field calendar: file (below the output folder), date, sha256, made (in this night)
+practice[]      files of the practice: file (below the output folder), date, sha256, made (in this night)
 packs[]         files of the field packs, in the same form
 intake          the inbox; null where the night ended before it
   files[]         looked at tonight: file, sha256, received_on, laboratory, reports, rows, accepted, set_aside (problems
@@ -55,7 +55,7 @@ def run_report(night: NightReport) -> bytes:
         "stopped_by": night.stopped_by,
         "faults": list(night.faults),
         "counts": {str(outcome): night.count(outcome) for outcome in Outcome},
-        "calendar": [_document(made) for made in night.calendar],
+        "practice": [_document(made) for made in night.shared],
         "packs": [_document(made) for made in night.packs],
         "intake": intake_record(night.intake) if night.intake else None,
         "missing": [missing_record(bag) for bag in night.missing],

@@ -194,7 +194,7 @@ class NightReport:
         problems: of the files that all clients share, and of the clients' folder.
         stopped_by: number of the signal that ended it early; None otherwise.
         faults: what could not be made or written, in words.
-        calendar: the files of the field calendar that stand in the output folder.
+        shared: the files of the documents of the practice that stand in the output folder.
         packs: the files of the field packs that stand there.
         intake: how the inbox was taken in; None where the night ended before.
         missing: bags that were taken and have not come back, the longest awaited first.
@@ -208,7 +208,7 @@ class NightReport:
     problems: tuple[Problem, ...]
     stopped_by: int | None = None
     faults: tuple[str, ...] = ()
-    calendar: tuple[DocumentEntry, ...] = ()
+    shared: tuple[DocumentEntry, ...] = ()
     packs: tuple[DocumentEntry, ...] = ()
     intake: IntakeReport | None = None
     missing: tuple[MissingBag, ...] = ()

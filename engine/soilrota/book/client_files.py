@@ -17,8 +17,10 @@ from soilrota.book.folders import (
     name_in_book,
     result_files,
 )
+from soilrota.book.records import build_field_notes
 from soilrota.files import Document, OtherForm, Table, read_csv, read_geojson, read_what_can_be
 from soilrota.model.practice import NotesForm
+from soilrota.model.samples import FieldNote
 from soilrota.problems import Place, Problem
 
 
@@ -71,6 +73,24 @@ def read_client_files(
         ),
     )
     return files, tuple(reader.problems)
+
+
+def read_field_notes(
+    root: Path, client_id: str, notes_form: NotesForm | None = None
+) -> tuple[tuple[FieldNote, ...], tuple[Problem, ...]]:
+    """Read the field notes of a client alone, without holding them against anything.
+
+    Args:
+        root: the book's folder.
+        client_id: id of the client.
+        notes_form: another form in which they may come; None for ours alone.
+
+    Returns:
+        The notes, none where their file has an error; and its problems.
+    """
+    reader = _Reader(root)
+    table = reader.table(root / CLIENTS / client_id / FIELD_NOTES_FILE, "field_notes", _other_form(notes_form))
+    return tuple(note.value for note in build_field_notes(table)), tuple(reader.problems)
 
 
 def _other_form(form: NotesForm | None) -> OtherForm | None:

@@ -6,6 +6,7 @@ Importing this package does not load the PDF writer; only rendering does.
 from soilrota.documents.calendar_table import calendar_table
 from soilrota.documents.calendar_view import calendar_view
 from soilrota.documents.checks_view import checks_view
+from soilrota.documents.correction_sentences import correction_sentence
 from soilrota.documents.digests import engine_parts, view_digest
 from soilrota.documents.fonts import missing_glyphs
 from soilrota.documents.layout_sentences import layout_sentences
@@ -14,16 +15,19 @@ from soilrota.documents.pack_view import pack_view
 from soilrota.documents.pack_views import FieldPackView
 from soilrota.documents.pdf import render_calendar, render_checks, render_field_pack, render_programme, warm_up
 from soilrota.documents.programme_view import programme_view
+from soilrota.documents.result_finding_sentences import Names, result_finding_sentence
 from soilrota.documents.views import CalendarView, ChecksView, ProgrammeView
 
 __all__ = [
     "CalendarView",
     "ChecksView",
     "FieldPackView",
+    "Names",
     "ProgrammeView",
     "calendar_table",
     "calendar_view",
     "checks_view",
+    "correction_sentence",
     "engine_parts",
     "layout_sentences",
     "missing_glyphs",
@@ -33,6 +37,7 @@ __all__ = [
     "render_checks",
     "render_field_pack",
     "render_programme",
+    "result_finding_sentence",
     "view_digest",
     "warm_up",
     "zone_letters",

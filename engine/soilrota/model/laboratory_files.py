@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from soilrota.problems import Place
-from soilrota.quantities import NumberForm
+
+if TYPE_CHECKING:  # it reads YAML, which a night in which nothing changed does without
+    from soilrota.quantities import NumberForm
 
 
 class FileKind(StrEnum):

@@ -93,6 +93,13 @@ class Correction:
     issue: int
     reported: date
 
+    @property
+    def report(self) -> str:
+        """Return the number of the report."""
+        result = self.later or self.earlier
+        assert result is not None  # a correction is of a value
+        return result.report
+
 
 @dataclass(frozen=True, slots=True)
 class Target:

@@ -22,6 +22,7 @@ spans, months   sorted disjoint spans of days; calendar months
 from soilrota.timing.changes import changes_of
 from soilrota.timing.farm_visits import visits_of
 from soilrota.timing.holds import same_but_for_passed_days
+from soilrota.timing.laboratory_time import results_day
 from soilrota.timing.taken import check_days
 from soilrota.timing.tasks import tasks_of
 from soilrota.timing.visits_to_place import visits_to_place
@@ -30,6 +31,7 @@ from soilrota.timing.windows import window_of
 __all__ = [
     "changes_of",
     "check_days",
+    "results_day",
     "same_but_for_passed_days",
     "tasks_of",
     "visits_of",

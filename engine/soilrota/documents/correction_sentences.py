@@ -1,0 +1,48 @@
+"""Corrected reports as sentences: what a later issue changed, added or did not repeat."""
+
+from __future__ import annotations
+
+from soilrota.documents.dates import number
+from soilrota.documents.protocols import depth_words
+from soilrota.model.client import Client
+from soilrota.model.results import Correction, Result
+from soilrota.quantities import analysis_name
+
+_DECIMALS = 4
+#: Units that nobody writes behind a number.
+_UNPRINTED = ("pH", "index")
+
+
+def correction_sentence(correction: Correction, client: Client) -> str:
+    """Return what a later issue of a report changed of one value, as a sentence without a full stop.
+
+    Args:
+        correction: the correction.
+        client: whose it is, for names and the form of numbers.
+    """
+    result = correction.later or correction.earlier
+    assert result is not None  # a correction is of a value
+    zone = next(
+        (
+            zone.name
+            for farm in client.farms
+            for zone in farm.zones
+            if (zone.farm, zone.id) == (result.farm, result.zone)
+        ),
+        result.zone,
+    )
+    depth = depth_words(result.top_cm, result.bottom_cm, client.language)
+    name = analysis_name(f"{result.analyte}.{result.method}")
+    what = f"Report {correction.report}, issue {correction.issue}: {name} of {zone}, {depth}"
+    earlier, later = correction.earlier, correction.later
+    if earlier is None:
+        return f"{what}, is new: {_value(result, client.language)}"
+    if later is None:
+        return f"{what}, is not repeated; {_value(earlier, client.language)} of the earlier issue stands"
+    return f"{what}, is {_value(later, client.language)} and no longer {_value(earlier, client.language)}"
+
+
+def _value(result: Result, language: str) -> str:
+    """Return a value with its qualifier and unit."""
+    unit = "" if result.unit in _UNPRINTED else f" {result.unit}"
+    return f"{result.qualifier}{number(result.value, language, _DECIMALS)}{unit}"
