@@ -8,7 +8,7 @@ import random
 import struct
 import zipfile
 import zlib
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 HEADINGS = ("Bag", "Report", "Sampled", "Received", "pH CaCl2", "P Colwell mg/kg", "K Colwell mg/kg")
 _MAIN = 'xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"'
@@ -81,7 +81,7 @@ def workbook_parts(sheets: dict[str, str], shared: str = "") -> dict[str, str]:
     return parts | {f"xl/worksheets/sheet{number}.xml": sheets[name] for number, name in numbered}
 
 
-def zipped(parts: dict[str, str | bytes] | dict[str, str], packed: bool = True) -> bytes:
+def zipped(parts: Mapping[str, str | bytes], *, packed: bool = True) -> bytes:
     """Return parts as a zip archive, the same bytes every time."""
     made = io.BytesIO()
     with zipfile.ZipFile(made, "w", zipfile.ZIP_DEFLATED if packed else zipfile.ZIP_STORED) as archive:
@@ -355,7 +355,10 @@ def _sheets() -> Iterator[tuple[str, bytes]]:
     )
     uses = "".join(f'<row r="{number}"><c r="A{number}" t="s"><v>0</v></c></row>' for number in range(9, 20_009))
     shared = f"<si><t>{'long ' * 200_000}</t></si>"
-    yield "shared_text_bomb.xlsx", zipped(workbook_parts({"Results": sheet_xml(rows, extra=uses)}, shared), False)
+    yield (
+        "shared_text_bomb.xlsx",
+        zipped(workbook_parts({"Results": sheet_xml(rows, extra=uses)}, shared), packed=False),
+    )
     missing = '<row r="9"><c r="A9" t="s"><v>7</v></c></row>'
     yield "shared_text_missing.xlsx", zipped(workbook_parts({"Results": sheet_xml(rows, extra=missing)}, "<si/>"))
 
