@@ -44,7 +44,8 @@ with tempfile.TemporaryDirectory() as folder:
             "read": grid is not None,
             "rows": len(rows),
             "numbers": [row.number for row in rows][:5],
-            "wrong": [[row.number, row.wrong.place.line, row.wrong.place.file, row.wrong.mend] for row in rows if row.wrong],
+            "wrong": [[row.number, row.wrong.place.line, row.wrong.place.file, row.wrong.mend]
+                      for row in rows if row.wrong],
             "problems": [[problem.code, problem.place.file, problem.place.line, problem.mend] for problem in problems],
             "notes": [problem.severity for problem in (grid.notes if grid else ())],
             "safe": all(character.isprintable() for problem in (*problems, *wrong) for character in problem.found),
