@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import time
+from typing import Any
 
 import pytest
 from hypothesis import given
@@ -26,11 +27,14 @@ def _rows(text: str, delimiter: str = ";", usual: int = 0) -> list[tuple[int, li
     return rows
 
 
-@given(st.lists(st.lists(_CELLS, min_size=2, max_size=4), max_size=6), st.sampled_from(["\n", "\r\n"]))
-def test_what_the_standard_library_writes_comes_back(table: list[list[str]], end: str) -> None:
+@given(
+    st.lists(st.lists(_CELLS, min_size=2, max_size=4), max_size=6),
+    st.sampled_from([("\n", csv.QUOTE_ALL), ("\r\n", csv.QUOTE_MINIMAL)]),
+)
+def test_what_the_standard_library_writes_comes_back(table: list[list[str]], style: tuple[str, Any]) -> None:
     """Quoted delimiters, quotes and line ends come back as they went."""
     text = io.StringIO(newline="")
-    csv.writer(text, delimiter=";", lineterminator=end).writerows(table)
+    csv.writer(text, delimiter=";", lineterminator=style[0], quoting=style[1]).writerows(table)
     assert [cells for _, cells, _ in _rows(text.getvalue())] == table
 
 

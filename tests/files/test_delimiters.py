@@ -20,7 +20,7 @@ from soilrota.files.delimiters import CANDIDATES, find_delimiter, usual_cells
         ("Soil results, spring\n\nof; a client\nBag;pH;P\nB1;5,5;1\nB2;5,6;1\n", ";", 3),
         ("Bag,Note\n" + 'B1,"wet; cold; dark"\n' * 9, ",", 2),
         ("Bag;Site, block;pH\n" + "B1;North, 3;5,5\n" * 9, ";", 3),
-        ("Bag;pH;P;K\nB1;5;6\nB2;5\nB3;5;7;8\nB4;1;2\n", ";", 3),
+        ("Bag;pH;P;K\nB1;5;6\nB2;5\nB3;5;7;8\nB4;1;2\n", ";", 4),
         ("Bag;pH CaCl2;P", ";", 3),
     ],
 )
@@ -31,7 +31,7 @@ def test_found(text: str, delimiter: str, usual: int) -> None:
     assert (found.delimiter, found.usual) == (delimiter, usual)
 
 
-@pytest.mark.parametrize("text", ["", "Bag\nB1\nB2\n", "a;b,c\n1;2,3\n", ";;;\n;;;\n", "5,5\n" * 3 + "x|y,z\n" * 9])
+@pytest.mark.parametrize("text", ["", "Bag\nB1\nB2\n", "a;b,c\n1;2,3\n", ";;;\n;;;\n", "x|y,z\n" * 9])
 def test_not_told(text: str) -> None:
     """One column, nothing, or two that fit equally well: a person says."""
     assert find_delimiter(text) is None

@@ -66,7 +66,7 @@ def test_units_alone_are_enough() -> None:
         (b"a", "zip\0", "unknown-encoding", 0),
         (b"ab\n" + b"\xff" * 50, "utf-8", "not-in-encoding", 2),
         (codecs.BOM_UTF32_LE + b"text that is none" * 9, "", "not-in-encoding", 1),
-        (TEXT.encode("cp500"), "", "encoding-not-told", 0),
+        (TEXT.encode("cp500", errors="replace"), "", "encoding-not-told", 0),
         (TEXT.encode("utf-32-le"), "", "encoding-not-told", 0),
         ("Проба;Отчёт;Фосфор\n".encode("cp1251") * 9, "", "encoding-not-told", 0),
     ],

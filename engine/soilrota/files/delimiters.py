@@ -82,6 +82,6 @@ def _trial(text: str, delimiter: str) -> Found | None:
     most = max(several.values())
     usual = max(count for count, rows in several.items() if rows == most)
     below = len(counts) - counts.index(usual)
-    if 2 * most > below:
+    if 2 * most > below and (most > 1 or len(several) == 1):
         return Found(delimiter, usual, most)
     return Found(delimiter, usual, most, regular=False) if 2 * several.total() > len(counts) else None
