@@ -20,8 +20,9 @@ def _scan(rows: str) -> SheetScan:
 def test_values_are_counted_by_row() -> None:
     """Numbers, texts, shared texts that are not empty, results of formulas; styles alone are no value."""
     scan = _scan(
-        '<row r="2"><c r="A2"><v>1</v></c><c r="B2" t="s"><v>0</v></c><c r="C2" t="s"><v>1</v></c><c r="D2" s="1"/></row>'
-        '<row><c t="inlineStr"><is><r><t>a</t></r></is></c><c t="str"><f>1</f><v>b</v></c><c t="str"><f>1</f><v/></c></row>'
+        '<row r="2"><c r="A2"><v>1</v></c><c r="B2" t="s"><v>0</v></c><c r="C2" t="s"><v>1</v></c><c s="1"/></row>'
+        '<row><c t="inlineStr"><is><r><t>a</t></r></is></c>'
+        '<c t="str"><f>1</f><v>b</v></c><c t="str"><f>1</f><v/></c></row>'
     )
     assert scan == SheetScan(filled={2: 2, 3: 2}, formulas=2)
 
@@ -77,7 +78,7 @@ def test_cells_without_a_value_may_lie_anywhere() -> None:
 
 def test_shared_text_counts_as_often_as_it_is_used() -> None:
     """A short sheet may ask for more text than there is memory."""
-    rows = "".join(f"<row><c t='s'><v>0</v></c></row>" for _ in range(6))
+    rows = "".join("<row><c t='s'><v>0</v></c></row>" for _ in range(6))
     with pytest.raises(PartRefusedError) as fault:
         scan_sheet(f"<worksheet><sheetData>{rows}</sheetData></worksheet>".encode(), array("L", [10_000_000]))
     assert (fault.value.code, fault.value.row) == ("too-large", 6)
@@ -90,3 +91,13 @@ def test_lengths_of_shared_texts() -> None:
     assert list(shared_lengths(None)) == []
     with pytest.raises(PartRefusedError):
         shared_lengths(b"<sst><si><t>a<!-- -->b</t></si></sst>")
+
+
+def test_fractions_that_are_shown_as_per_cent() -> None:
+    """Numbers of such a style are counted; texts and other styles are not."""
+    rows = (
+        '<row><c s="2"><v>0.05</v></c><c s="1"><v>5</v></c><c s="2" t="str"><v>5 %</v></c><c s="2"><v>1</v></c></row>'
+    )
+    part = f"<worksheet><sheetData>{rows}</sheetData></worksheet>".encode()
+    assert scan_sheet(part, _SHARED, frozenset({"2"})).per_cent == [(1, 0), (1, 3)]
+    assert scan_sheet(part, _SHARED).per_cent == []

@@ -5,7 +5,15 @@ from __future__ import annotations
 import pytest
 from python_calamine import load_workbook
 
-from soilrota.files.workbooks import Sheet, Workbook, choose_sheet, lone_sheet, open_workbook, sheet_notes
+from soilrota.files.workbooks import (
+    Sheet,
+    Workbook,
+    choose_sheet,
+    lone_sheet,
+    open_workbook,
+    per_cent_styles,
+    sheet_notes,
+)
 from soilrota.files.xml_parts import PartRefusedError
 from soilrota.files.zip_parts import Parts, open_parts
 from soilrota.problems import Problem
@@ -22,16 +30,16 @@ def _parts(parts: dict[str, str]) -> Parts:
     return opened
 
 
-def _book(*hidden: bool) -> Workbook:
-    """Return a workbook of sheets A, B, C ..., hidden or not."""
-    sheets = tuple(Sheet(name, f"xl/{name}.xml", each) for name, each in zip("ABCD", hidden, strict=False))
+def _book(hidden: str) -> Workbook:
+    """Return a workbook of sheets A, B, C ...: `h` for each that is hidden, `v` for one that can be seen."""
+    sheets = tuple(Sheet(name, f"xl/{name}.xml", each == "h") for name, each in zip("ABCD", hidden, strict=False))
     return Workbook(sheets, None, None, from_1904=False)
 
 
 def test_the_first_sheet_that_can_be_seen() -> None:
     """Or the one that is named, hidden or not; blanks and capitals do not count."""
-    assert choose_sheet(_book(True, False, False), "", "a.xlsx") == Sheet("B", "xl/B.xml", hidden=False)
-    assert choose_sheet(_book(True, False, False), " a ", "a.xlsx") == Sheet("A", "xl/A.xml", hidden=True)
+    assert choose_sheet(_book("hvv"), "", "a.xlsx") == Sheet("B", "xl/B.xml", hidden=False)
+    assert choose_sheet(_book("hvv"), " a ", "a.xlsx") == Sheet("A", "xl/A.xml", hidden=True)
 
 
 def test_a_sheet_that_is_not_there() -> None:
@@ -42,7 +50,7 @@ def test_a_sheet_that_is_not_there() -> None:
     assert problem.code == "unknown-sheet"
     assert "`Results`, `Old`" in problem.expected
     assert "`Results`" in problem.mend
-    assert isinstance(choose_sheet(_book(True), "", "a.xlsx"), Problem)
+    assert isinstance(choose_sheet(_book("h"), "", "a.xlsx"), Problem)
 
 
 def test_sheets_are_found_through_their_relations() -> None:
@@ -81,6 +89,18 @@ def test_other_sheets_with_values_are_noted() -> None:
 
 def test_the_small_workbook_holds_the_sheet_alone() -> None:
     """A reader finds the values."""
-    made = load_workbook(lone_sheet(_FULL.encode(), _book(False)))
+    made = load_workbook(lone_sheet(_FULL.encode(), _book("v")))
     assert made.sheet_names == ["sheet"]
     assert made.get_sheet_by_index(0).to_python()[1][0] == "B00000"
+
+
+def test_styles_that_show_per_cent() -> None:
+    """Built in or declared; a sign in quotes is text."""
+    styles = (
+        '<styleSheet><numFmts><numFmt numFmtId="164" formatCode="0.000%"/>'
+        '<numFmt numFmtId="165" formatCode="0&quot;%&quot;"/>'
+        '</numFmts><cellStyleXfs><xf numFmtId="9"/></cellStyleXfs>'
+        '<cellXfs><xf numFmtId="0"/><xf numFmtId="9"/><xf numFmtId="164"/><xf numFmtId="165"/></cellXfs></styleSheet>'
+    )
+    assert per_cent_styles(styles.encode()) == frozenset({"1", "2"})
+    assert per_cent_styles(None) == frozenset()

@@ -41,7 +41,8 @@ def _written(values: list[list[Any]]) -> bytes:
 
 def test_values_become_text() -> None:
     """Numbers with a point, days in ISO 8601, words for true and false; numbers are told from text."""
-    row = ["B1", 5, 5.5, 1234.0, -0.25, True, date(2027, 3, 1), datetime(2027, 3, 1, 10, 5), time(10, 5)]
+    moment = datetime(2027, 3, 1, 10, 5)  # noqa: DTZ001 - a sheet knows no time zones
+    row = ["B1", 5, 5.5, 1234.0, -0.25, True, date(2027, 3, 1), moment, time(10, 5)]
     (read,) = _grid(_written([[*row, timedelta(hours=30), "5,5"]])).rows
     assert read.cells == (
         *("B1", "5", "5.5", "1234", "-0.25", "TRUE", "2027-03-01", "2027-03-01T10:05:00", "10:05:00"),
@@ -162,3 +163,13 @@ def test_a_bad_cell_costs_its_row(cell: str, code: str) -> None:
     assert [row.wrong and row.wrong.code for row in rows_read] == [None, None, None, code, None]
     assert rows_read[3].wrong is not None
     assert rows_read[3].wrong.place.line == 9
+
+
+def test_fractions_shown_as_per_cent_are_noted() -> None:
+    """The stored number is read, and a person is told."""
+    book = openpyxl.Workbook()
+    book.active.append(["C", 0.0125])
+    book.active["B1"].number_format = "0.00%"
+    grid = _grid(_saved(book))
+    assert grid.rows[0].cells == ("C", "0.0125")
+    assert [(note.code, note.place.path) for note in grid.notes] == [("shown-as-per-cent", "sheet Sheet, B1")]

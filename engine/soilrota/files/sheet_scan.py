@@ -31,6 +31,7 @@ class SheetScan:
         errors: error values by row and column, for instance `#DIV/0!`.
         unreckoned: by row, the first column with a formula without a stored value.
         odd: by row, the first column with a cell that readers read differently.
+        per_cent: row and column of numbers that are stored as fractions and shown as per cent.
         formulas: number of cells with a formula [-].
     """
 
@@ -38,6 +39,7 @@ class SheetScan:
     errors: dict[tuple[int, int], str] = field(default_factory=dict)
     unreckoned: dict[int, int] = field(default_factory=dict)
     odd: dict[int, int] = field(default_factory=dict)
+    per_cent: list[tuple[int, int]] = field(default_factory=list)
     formulas: int = 0
 
 
@@ -53,17 +55,18 @@ def shared_lengths(part: bytes | None) -> array[int]:
     return handler.lengths
 
 
-def scan_sheet(part: bytes, shared: array[int]) -> SheetScan:
+def scan_sheet(part: bytes, shared: array[int], per_cent: frozenset[str] = frozenset()) -> SheetScan:
     """Return what a sheet holds beyond its values.
 
     Args:
         part: its XML.
         shared: length of each shared text [character].
+        per_cent: styles by which fractions are shown as per cent.
 
     Raises:
         PartRefusedError: It is damaged, or too large to be handed on.
     """
-    handler = _Sheet(shared)
+    handler = _Sheet(shared, per_cent)
     parse_part(part, handler)
     return handler.scan
 
@@ -94,19 +97,20 @@ class _SharedTexts:
 class _Sheet:
     """Follows the rows and cells of a sheet; rows count from 1, columns from 0."""
 
-    def __init__(self, shared: array[int]) -> None:
+    def __init__(self, shared: array[int], per_cent: frozenset[str]) -> None:
         self.scan = SheetScan()
-        self._shared = shared
+        self._shared, self._per_cent = shared, per_cent
         self._inside = self._seen = False
         self._row, self._column = 0, -1
         self._taken: set[int] = set()
         self._top, self._left, self._right = 0, MOST_COLUMNS, 0
         self._length = 0
-        self._begin_values("")
+        self._begin_values({})
 
-    def _begin_values(self, kind: str) -> None:
+    def _begin_values(self, attributes: dict[str, str]) -> None:
         """Forget the cell before."""
-        self._kind = kind
+        self._kind = attributes.get("t", "")
+        self._as_per_cent = attributes.get("s", "") in self._per_cent
         self._values = 0
         self._formula = self._odd = self._reading = False
         self._text: list[str] = []
@@ -153,7 +157,7 @@ class _Sheet:
 
     def _begin_cell(self, attributes: dict[str, str]) -> None:
         """Begin a cell, which must lie in its row."""
-        self._begin_values(attributes.get("t", ""))
+        self._begin_values(attributes)
         reference = attributes.get("r")
         if reference is None:
             self._column += 1
@@ -189,6 +193,8 @@ class _Sheet:
             scan.errors[row, column] = text
         elif length:
             scan.filled[row] = scan.filled.get(row, 0) + 1
+            if self._as_per_cent and self._kind in {"", "n"}:
+                scan.per_cent.append((row, column))
 
     def _shared_length(self, index: str) -> int:
         """Return the length of a shared text [character]."""

@@ -28,6 +28,8 @@ _PACKAGE = "http://schemas.openxmlformats.org/package/2006"
 _OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
 _TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml"
 _MOST_NAMED = 10
+#: Text in quotes, or behind a backslash, in a format of numbers.
+_QUOTED = re.compile(r'"[^"]*"|\\.')
 #: An element of a value in the XML of a sheet.
 _VALUE = re.compile(rb"<(\w+:)?(v|is)>[^<]*[^<\s]|<(\w+:)?is\b")
 
@@ -43,12 +45,13 @@ class Sheet:
 
 @dataclass(frozen=True, slots=True)
 class Workbook:
-    """A workbook: its worksheets, the parts that they share, and whether days count from 1904."""
+    """A workbook: its worksheets, the parts that they share, whether days count from 1904, styles that show per cent."""
 
     sheets: tuple[Sheet, ...]
     shared: bytes | None
     styles: bytes | None
     from_1904: bool
+    per_cent: frozenset[str] = frozenset()
 
 
 class _Elements:
@@ -72,11 +75,27 @@ class _Elements:
         """Pass over a comment."""
 
 
-class _Nothing(_Elements):
-    """Keeps nothing: a part is gone through only to see that it is sound."""
+class _Styles(_Elements):
+    """Keeps the format of numbers of each style of cells, and which formats show per cent."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.formats: list[str] = []
+        self.per_cent = {"9", "10"}
+        self._inside = False
 
     def start(self, tag: str, attributes: dict[str, str]) -> None:
-        """Pass over the element."""
+        """Keep what concerns the format of numbers."""
+        if tag == "numFmt" and "%" in _QUOTED.sub("", attributes.get("formatCode", "")):
+            self.per_cent.add(attributes.get("numFmtId", ""))
+        elif tag == "xf" and self._inside:
+            self.formats.append(attributes.get("numFmtId", ""))
+        elif tag == "cellXfs":
+            self._inside = True
+
+    def end(self, tag: str) -> None:
+        """Leave the styles of cells."""
+        self._inside = self._inside and tag != "cellXfs"
 
 
 def open_workbook(parts: Parts) -> Workbook:
@@ -101,10 +120,20 @@ def open_workbook(parts: Parts) -> Workbook:
     )
     shared = parts.read(next(iter(_targets(parts, rels, folder, "sharedStrings").values()), ""))
     styles = parts.read(next(iter(_targets(parts, rels, folder, "styles").values()), ""), _LARGEST_STYLES)
-    if styles is not None:
-        parse_part(styles, _Nothing())
     properties: dict[str, str] = next((found for tag, found in elements if tag == "workbookPr"), {})
-    return Workbook(sheets, shared, styles, properties.get("date1904", "0") in {"1", "true"})
+    return Workbook(sheets, shared, styles, properties.get("date1904", "0") in {"1", "true"}, per_cent_styles(styles))
+
+
+def per_cent_styles(styles: bytes | None) -> frozenset[str]:
+    """Return the numbers of the styles by which cells show fractions as per cent, as cells write them.
+
+    Raises:
+        PartRefusedError: The part is damaged.
+    """
+    handler = _Styles()
+    if styles is not None:
+        parse_part(styles, handler)
+    return frozenset(str(number) for number, each in enumerate(handler.formats) if each in handler.per_cent)
 
 
 def choose_sheet(book: Workbook, wanted: str, name: str) -> Sheet | Problem:

@@ -46,7 +46,7 @@ def read_xlsx_grid(raw: bytes, name: str, sheet: str = "") -> tuple[Grid | None,
         part = parts.read(chosen.part)
         if part is None:
             return None, (damaged(Place(name), f"sheet `{chosen.name}` is missing from the archive"),)
-        scan = scan_sheet(part, shared_lengths(book.shared))
+        scan = scan_sheet(part, shared_lengths(book.shared), book.per_cent)
     except DamagedPartError as fault:
         return None, (damaged(Place(name), str(fault)),)
     except PartRefusedError as fault:
@@ -119,6 +119,8 @@ def _grid(
         return None, (error("empty-document", Place(name, 1), f"sheet `{sheet.name}` is empty", "a table", mend),)
     if scan.formulas:
         notes = [*notes, _formula_note(scan.formulas, Place(name))]
+    if scan.per_cent:
+        notes = [*notes, _per_cent_note(len(scan.per_cent), sheet_place(name, sheet.name, *scan.per_cent[0]))]
     if marked is not None:
         notes = [*notes, marks_note(marked)]
     return Grid(name, FileKind.XLSX, tuple(rows), sheet=sheet.name, notes=tuple(notes)), ()
@@ -176,3 +178,10 @@ def _formula_note(count: int, place: Place) -> Problem:
     """Return the warning that values come from formulas."""
     found = f"{count:,} cells hold formulas; the values that were stored with them are used"
     return warning("formulas", place, found, "", "nothing, where the laboratory's program reckoned them")
+
+
+def _per_cent_note(count: int, place: Place) -> Problem:
+    """Return the warning that stored numbers are a hundredth of what the sheet shows."""
+    found = f"{count:,} cells show per cent and hold fractions (0.05 is shown as 5 %); the fractions are read"
+    mend = "declare the unit of the fractions, or have the laboratory write the figures of per cent"
+    return warning("shown-as-per-cent", place, found, "", mend)
