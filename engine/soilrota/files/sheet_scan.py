@@ -79,18 +79,22 @@ class _SharedTexts:
         self._inside = False
 
     def start(self, tag: str, attributes: dict[str, str]) -> None:  # noqa: ARG002 - as every handler
+        """Begin a text, or a run of one."""
         if tag == "si":
             self.lengths.append(0)
         self._inside = tag == "t"
 
     def end(self, tag: str) -> None:  # noqa: ARG002 - as every handler
+        """End a run."""
         self._inside = False
 
     def text(self, data: str) -> None:
+        """Count what stands in a run."""
         if self._inside and self.lengths:
             self.lengths[-1] += len(data)
 
     def aside(self) -> None:
+        """Refuse what splits a text."""
         raise PartRefusedError("damaged-workbook", "a comment stands among the shared texts")
 
 
@@ -116,6 +120,7 @@ class _Sheet:
         self._text: list[str] = []
 
     def start(self, tag: str, attributes: dict[str, str]) -> None:
+        """Take what begins: rows, cells, values, formulas."""
         if tag in {"v", "t"}:
             self._reading = self._inside
             self._values += tag == "v"
@@ -133,6 +138,7 @@ class _Sheet:
             self._inside = self._seen = True
 
     def end(self, tag: str) -> None:
+        """Take the end of a cell, or of all rows."""
         self._reading = False
         if tag == "c" and self._inside:
             self._end_cell()
@@ -140,10 +146,12 @@ class _Sheet:
             self._inside = False
 
     def text(self, data: str) -> None:
+        """Keep the text of a value."""
         if self._reading:
             self._text.append(data)
 
     def aside(self) -> None:
+        """Doubt the cell: readers differ in what they make of it."""
         self._odd = True
 
     def _begin_row(self, number: str | None) -> None:

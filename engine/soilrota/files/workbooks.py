@@ -45,7 +45,7 @@ class Sheet:
 
 @dataclass(frozen=True, slots=True)
 class Workbook:
-    """A workbook: its worksheets, the parts that they share, whether days count from 1904, styles that show per cent."""
+    """A workbook: its worksheets, the parts they share, whether days count from 1904, styles that show per cent."""
 
     sheets: tuple[Sheet, ...]
     shared: bytes | None
