@@ -6,10 +6,10 @@ from array import array
 
 import pytest
 
-from soilrota.files.sheet_scan import SheetScan, scan_sheet, shared_lengths
+from soilrota.files.sheet_scan import SharedTexts, SheetScan, scan_shared, scan_sheet
 from soilrota.files.xml_parts import PartRefusedError
 
-_SHARED = array("L", [3, 0])
+_SHARED = SharedTexts(array("L", [3, 0]), bytearray([1, 0]))
 
 
 def _scan(rows: str) -> SheetScan:
@@ -80,17 +80,20 @@ def test_shared_text_counts_as_often_as_it_is_used() -> None:
     """A short sheet may ask for more text than there is memory."""
     rows = "".join("<row><c t='s'><v>0</v></c></row>" for _ in range(6))
     with pytest.raises(PartRefusedError) as fault:
-        scan_sheet(f"<worksheet><sheetData>{rows}</sheetData></worksheet>".encode(), array("L", [10_000_000]))
+        scan_sheet(
+            f"<worksheet><sheetData>{rows}</sheetData></worksheet>".encode(),
+            SharedTexts(array("L", [10_000_000]), bytearray([1])),
+        )
     assert (fault.value.code, fault.value.row) == ("too-large", 6)
 
 
-def test_lengths_of_shared_texts() -> None:
-    """Of all their runs; none where there is no such part; asides are refused."""
-    part = "<sst><si><t>ab</t></si><si><r><t>cd</t></r> <r><t>µ</t></r></si><si/></sst>"
-    assert list(shared_lengths(part.encode())) == [2, 3, 0]
-    assert list(shared_lengths(None)) == []
+def test_shared_texts_are_measured() -> None:
+    """All their runs, not how they are pronounced; none where there is no such part; asides are refused."""
+    part = "<sst><si><t>ab</t></si><si><r><t>cd</t></r> <r><t>µ</t></r><rPh><t>efg</t></rPh></si><si/><si><t> </t></si></sst>"
+    assert scan_shared(part.encode()) == SharedTexts(array("L", [2, 3, 0, 1]), bytearray([1, 1, 0, 0]))
+    assert scan_shared(None) == SharedTexts(array("L"), bytearray())
     with pytest.raises(PartRefusedError):
-        shared_lengths(b"<sst><si><t>a<!-- -->b</t></si></sst>")
+        scan_shared(b"<sst><si><t>a<!-- -->b</t></si></sst>")
 
 
 def test_fractions_that_are_shown_as_per_cent() -> None:

@@ -173,3 +173,16 @@ def test_fractions_shown_as_per_cent_are_noted() -> None:
     grid = _grid(_saved(book))
     assert grid.rows[0].cells == ("C", "0.0125")
     assert [(note.code, note.place.path) for note in grid.notes] == [("shown-as-per-cent", "sheet Sheet, B1")]
+
+
+@pytest.mark.parametrize("space", ["", ' xml:space="preserve"'])
+@pytest.mark.parametrize("blank", ["", " ", "&#10;", "&#160;", "\t"])
+def test_cells_of_blanks_are_empty(space: str, blank: str) -> None:
+    """However they are stored; the row is sound."""
+    cells = (
+        f'<c r="A9"><v>1</v></c><c r="B9" t="s"><v>0</v></c><c r="C9" t="inlineStr"><is><t{space}>{blank}</t></is></c>'
+        f'<c r="D9" t="str"><v{space}>{blank}</v></c><c r="E9"><v>2</v></c>'
+    )
+    sheet = sheet_xml([], extra=f'<row r="9">{cells}</row>')
+    row = _grid(zipped(workbook_parts({"Results": sheet}, f"<si><t{space}>{blank}</t></si>"))).rows[1]
+    assert (row.cells, row.wrong) == (("1", "", "", "", "2"), None)

@@ -27,7 +27,7 @@ class SheetScan:
     """What a sheet holds beyond its values. Rows count from 1, columns from 0.
 
     Attributes:
-        filled: how many cells with a value each row holds, error values apart.
+        filled: how many cells with more than blanks each row holds, error values apart.
         errors: error values by row and column, for instance `#DIV/0!`.
         unreckoned: by row, the first column with a formula without a stored value.
         odd: by row, the first column with a cell that readers read differently.
@@ -43,24 +43,32 @@ class SheetScan:
     formulas: int = 0
 
 
-def shared_lengths(part: bytes | None) -> array[int]:
-    """Return the length of each shared text [character]; none where the workbook has no such part.
+@dataclass(frozen=True, slots=True)
+class SharedTexts:
+    """Of each shared text of a workbook: its length [character], and whether it is more than blanks (1) or not (0)."""
+
+    lengths: array[int]
+    telling: bytearray
+
+
+def scan_shared(part: bytes | None) -> SharedTexts:
+    """Return what is needed of the shared texts; none where the workbook has no such part.
 
     Raises:
         PartRefusedError: The part cannot be read.
     """
-    handler = _SharedTexts()
+    handler = _SharedHandler()
     if part is not None:
         parse_part(part, handler)
-    return handler.lengths
+    return handler.shared
 
 
-def scan_sheet(part: bytes, shared: array[int], per_cent: frozenset[str] = frozenset()) -> SheetScan:
+def scan_sheet(part: bytes, shared: SharedTexts, per_cent: frozenset[str] = frozenset()) -> SheetScan:
     """Return what a sheet holds beyond its values.
 
     Args:
         part: its XML.
-        shared: length of each shared text [character].
+        shared: the shared texts of its workbook.
         per_cent: styles by which fractions are shown as per cent.
 
     Raises:
@@ -71,27 +79,31 @@ def scan_sheet(part: bytes, shared: array[int], per_cent: frozenset[str] = froze
     return handler.scan
 
 
-class _SharedTexts:
-    """Takes the length of each shared text."""
+class _SharedHandler:
+    """Measures each shared text; how it is pronounced (`rPh`) is no part of it."""
 
     def __init__(self) -> None:
-        self.lengths = array("L")
-        self._inside = False
+        self.shared = SharedTexts(array("L"), bytearray())
+        self._inside = self._spoken = False
 
     def start(self, tag: str, attributes: dict[str, str]) -> None:  # noqa: ARG002 - as every handler
         """Begin a text, or a run of one."""
         if tag == "si":
-            self.lengths.append(0)
-        self._inside = tag == "t"
+            self.shared.lengths.append(0)
+            self.shared.telling.append(0)
+        self._spoken = self._spoken or tag == "rPh"
+        self._inside = tag == "t" and not self._spoken
 
-    def end(self, tag: str) -> None:  # noqa: ARG002 - as every handler
+    def end(self, tag: str) -> None:
         """End a run."""
         self._inside = False
+        self._spoken = self._spoken and tag != "rPh"
 
     def text(self, data: str) -> None:
-        """Count what stands in a run."""
-        if self._inside and self.lengths:
-            self.lengths[-1] += len(data)
+        """Measure what stands in a run."""
+        if self._inside and self.shared.lengths:
+            self.shared.lengths[-1] += len(data)
+            self.shared.telling[-1] |= not data.isspace()
 
     def aside(self) -> None:
         """Refuse what splits a text."""
@@ -101,7 +113,7 @@ class _SharedTexts:
 class _Sheet:
     """Follows the rows and cells of a sheet; rows count from 1, columns from 0."""
 
-    def __init__(self, shared: array[int], per_cent: frozenset[str]) -> None:
+    def __init__(self, shared: SharedTexts, per_cent: frozenset[str]) -> None:
         self.scan = SheetScan()
         self._shared, self._per_cent = shared, per_cent
         self._inside = self._seen = False
@@ -116,13 +128,13 @@ class _Sheet:
         self._kind = attributes.get("t", "")
         self._as_per_cent = attributes.get("s", "") in self._per_cent
         self._values = 0
-        self._formula = self._odd = self._reading = False
+        self._formula = self._odd = self._reading = self._spoken = False
         self._text: list[str] = []
 
     def start(self, tag: str, attributes: dict[str, str]) -> None:
         """Take what begins: rows, cells, values, formulas."""
         if tag in {"v", "t"}:
-            self._reading = self._inside
+            self._reading = self._inside and not self._spoken
             self._values += tag == "v"
         elif tag == "c" and self._inside:
             self._begin_cell(attributes)
@@ -132,6 +144,8 @@ class _Sheet:
             self._formula = True
         elif tag == "is":
             self._values += 1
+        elif tag == "rPh":
+            self._spoken = True
         elif tag == "sheetData":
             if self._seen:
                 raise self._damaged("the sheet has its rows twice")
@@ -142,6 +156,8 @@ class _Sheet:
         self._reading = False
         if tag == "c" and self._inside:
             self._end_cell()
+        elif tag == "rPh":
+            self._spoken = False
         elif tag == "sheetData":
             self._inside = False
 
@@ -191,25 +207,29 @@ class _Sheet:
         if not self._values:
             return
         self._reach(row, column)
-        length = self._shared_length(text) if self._kind == "s" else len(text)
-        self._length += length
+        telling = bool(text.strip())
+        if self._kind == "s" and telling:
+            number = self._shared_number(text)
+            telling = bool(self._shared.telling[number])
+            self._length += self._shared.lengths[number]
+        self._length += len(text)
         if self._length > _MOST_TEXT:
             raise PartRefusedError("too-large", f"the sheet holds more than {_MOST_TEXT:,} characters", row)
         if self._kind == "e" and text:
             if text not in _KNOWN_ERRORS:
                 raise self._damaged("a cell holds an error value that is not known")
             scan.errors[row, column] = text
-        elif length:
+        elif telling:
             scan.filled[row] = scan.filled.get(row, 0) + 1
             if self._as_per_cent and self._kind in {"", "n"}:
                 scan.per_cent.append((row, column))
 
-    def _shared_length(self, index: str) -> int:
-        """Return the length of a shared text [character]."""
-        number = int(index) if len(index) <= _LONGEST_NUMBER and index.isascii() and index.isdigit() else -1
-        if not 0 <= number < len(self._shared):
+    def _shared_number(self, text: str) -> int:
+        """Return the number of a shared text."""
+        number = int(text) if len(text) <= _LONGEST_NUMBER and text.isascii() and text.isdigit() else -1
+        if not 0 <= number < len(self._shared.lengths):
             raise self._damaged("a cell refers to a text that the workbook does not have")
-        return self._shared[number]
+        return number
 
     def _reach(self, row: int, column: int) -> None:
         """Check that the cells up to this one are not more than can be held."""

@@ -12,7 +12,7 @@ from datetime import date, datetime, time, timedelta
 from typing import Any
 
 from soilrota.files.grid_rows import MOST_ROWS, Grid, GridRow, clean, fault_in, has_marks, marks_note, sheet_place
-from soilrota.files.sheet_scan import SheetScan, scan_sheet, shared_lengths
+from soilrota.files.sheet_scan import SheetScan, scan_sheet, scan_shared
 from soilrota.files.workbooks import Sheet, Workbook, choose_sheet, lone_sheet, open_workbook, sheet_notes
 from soilrota.files.xml_parts import PartRefusedError
 from soilrota.files.zip_parts import DamagedPartError, damaged, open_parts
@@ -46,7 +46,7 @@ def read_xlsx_grid(raw: bytes, name: str, sheet: str = "") -> tuple[Grid | None,
         part = parts.read(chosen.part)
         if part is None:
             return None, (damaged(Place(name), f"sheet `{chosen.name}` is missing from the archive"),)
-        scan = scan_sheet(part, shared_lengths(book.shared), book.per_cent)
+        scan = scan_sheet(part, scan_shared(book.shared), book.per_cent)
     except DamagedPartError as fault:
         return None, (damaged(Place(name), str(fault)),)
     except PartRefusedError as fault:
@@ -132,7 +132,7 @@ def _wrong(number: int, values: list[Any], texts: list[str], scan: SheetScan, gr
     if number in scan.unreckoned:
         mend = "open the file in a spreadsheet, save it, and drop it again; or write the value instead of the formula"
         return error("formula-without-value", place, "the cell holds a formula without its value", "a value", mend)
-    told = sum(value != "" for value in values)
+    told = sum(not isinstance(value, str) or bool(value.strip()) for value in values)
     if number in scan.odd or told != scan.filled.get(number, 0):
         mend = "save the workbook again as XLSX or CSV and drop it again"
         return error("damaged-row", place, "cells of the row cannot be told for certain", "each cell once", mend)
