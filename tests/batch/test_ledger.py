@@ -12,11 +12,19 @@ import pytest
 
 from soilrota.batch.book_facts import BookFacts
 from soilrota.batch.faults import CannotStartError
-from soilrota.batch.ledger import VERSION, CalendarRecord, ClientRecord, PackRecord, open_ledger
+from soilrota.batch.ledger import ClientRecord, PackRecord, SharedRecord, open_ledger
+from soilrota.batch.ledger_file import VERSION
 from soilrota.batch.values import KnownDocument, Outcome
+from soilrota.model.intake import MissingBag
 from soilrota.problems import Place, warning
 
 PROBLEM = warning("zone-mixed", Place("clients/a/client.yaml", 3, 4, "farms[0]"), "two soils", "one", "split it")
+MISSING = (
+    MissingBag(
+        "alder-farm", "home", "flat", "topsoil", "A0001-C", 0.0, 10.0, date(2027, 2, 1), date(2027, 2, 12), "nb"
+    ),
+    MissingBag("alder-farm", "home", "flat", "topsoil", "", 10.0, 30.0, date(2027, 2, 1), None, ""),
+)
 RECORD = ClientRecord(
     client="alder-farm",
     inputs="i",
@@ -28,6 +36,7 @@ RECORD = ClientRecord(
     problems=(PROBLEM,),
     documents={"programme.pdf": KnownDocument("v", date(2027, 2, 1), "o")},
     visits=({"visit": "alder-farm/home/1", "zones": "Ñandú"},),
+    missing=MISSING,
 )
 FACTS = BookFacts("s", "l", "e", "Australia/Melbourne", "", 120.0, 1024, ("alder-farm",), ("Bad",), (PROBLEM,))
 
@@ -97,15 +106,39 @@ def test_another_program_s_database_is_not_taken_for_ours(path: Path) -> None:
 PLACED = {"visit": "alder-farm/home/1", "day": "2027-02-04", "person": "Ned Marlow"}
 
 
-def test_the_field_calendar_is_kept(path: Path) -> None:
-    """One record, replaced by the next."""
-    record = CalendarRecord("i", date(2027, 2, 1), date(2027, 2, 4), {"field_calendar.pdf": "o"}, (PLACED,))
+SHARED = SharedRecord(
+    "field calendar", "i", date(2027, 2, 1), date(2027, 2, 4), {"field_calendar.pdf": "o"}, (PLACED,), (PROBLEM,)
+)
+
+
+def test_documents_of_the_practice_are_kept(path: Path) -> None:
+    """One record a document, replaced by the next."""
     with open_ledger(path) as ledger:
-        assert ledger.calendar() is None
-        ledger.keep_calendar(replace(record, inputs="j"))
-        ledger.keep_calendar(record)
+        assert ledger.shared(SHARED.name) is None
+        ledger.keep_shared(replace(SHARED, inputs="j"))
+        ledger.keep_shared(SHARED)
+        ledger.keep_shared(replace(SHARED, name="another"))
     with open_ledger(path) as ledger:
-        assert ledger.calendar() == record
+        assert ledger.shared(SHARED.name) == SHARED
+
+
+def test_documents_that_a_correction_has_overtaken(path: Path) -> None:
+    """Every document of the client is marked once a report, until it is made anew."""
+    with open_ledger(path) as ledger:
+        ledger.keep(RECORD)
+        ledger.mark_overtaken("alder-farm", ["NB-2", "NB-1"])
+        ledger.mark_overtaken("alder-farm", ["NB-1"])
+        ledger.mark_overtaken("birch-farm", ["NB-1"])
+    with open_ledger(path) as ledger:
+        found = ledger.overtaken()
+        assert [(one.client, one.document, one.day, one.report) for one in found] == [
+            ("alder-farm", "programme.pdf", date(2027, 2, 1), "NB-1"),
+            ("alder-farm", "programme.pdf", date(2027, 2, 1), "NB-2"),
+        ]
+        ledger.unmark_overtaken("alder-farm", ["farm_report.pdf"])
+        assert ledger.overtaken() == found
+        ledger.unmark_overtaken("alder-farm", ["programme.pdf"])
+        assert ledger.overtaken() == ()
 
 
 def test_field_packs_are_kept(path: Path) -> None:
@@ -119,32 +152,36 @@ def test_field_packs_are_kept(path: Path) -> None:
         assert ledger.packs() == {"alder-farm": record}
 
 
-def test_a_ledger_of_the_second_version_is_brought_up_to_date(path: Path) -> None:
-    """What it remembers stays; days of visits and the field packs are added."""
-    record = CalendarRecord("i", date(2027, 2, 1), date(2027, 2, 4), {"field_calendar.pdf": "o"})
-    with open_ledger(path) as ledger:
-        ledger.keep_calendar(record)
-    connection = sqlite3.connect(path)
-    connection.executescript("ALTER TABLE field_calendar DROP COLUMN placed; DROP TABLE packs; PRAGMA user_version = 2")
-    connection.close()
-    with open_ledger(path) as ledger:
-        assert ledger.calendar() == record
-        assert ledger.packs() == {}
+#: What takes a ledger back to its third version: the field calendar had a table of its own.
+TO_THIRD = """
+DROP TABLE shared_documents; DROP TABLE overtaken; ALTER TABLE clients DROP COLUMN missing;
+CREATE TABLE field_calendar (
+    one INTEGER PRIMARY KEY CHECK (one = 1), inputs TEXT NOT NULL, planned_on TEXT NOT NULL, holds_until TEXT NOT NULL,
+    files TEXT NOT NULL, placed TEXT NOT NULL DEFAULT '[]'
+) STRICT;
+INSERT INTO field_calendar VALUES (1, 'i', '2027-02-01', '2027-02-04', '{"field_calendar.pdf": "o"}', '[]');
+"""
+TO_SECOND = f"{TO_THIRD} ALTER TABLE field_calendar DROP COLUMN placed; DROP TABLE packs;"
+TO_FIRST = f"{TO_SECOND} ALTER TABLE clients DROP COLUMN visits; DROP TABLE field_calendar;"
 
 
-def test_a_ledger_of_the_first_version_is_brought_up_to_date(path: Path) -> None:
-    """What it remembers stays; visits, the field calendar and the field packs are added."""
+@pytest.mark.parametrize(("version", "back"), [(3, TO_THIRD), (2, TO_SECOND), (1, TO_FIRST)])
+def test_a_ledger_of_an_earlier_version_is_brought_up_to_date(path: Path, version: int, back: str) -> None:
+    """What it remembers stays, what it could not know yet is empty; opening it twice does no more."""
     with open_ledger(path) as ledger:
         ledger.keep(RECORD)
     connection = sqlite3.connect(path)
-    connection.executescript(
-        "ALTER TABLE clients DROP COLUMN visits; DROP TABLE field_calendar; DROP TABLE packs; PRAGMA user_version = 1"
-    )
+    connection.executescript(f"{back} PRAGMA user_version = {version}")
     connection.close()
     for _ in range(2):
         with open_ledger(path) as ledger:
-            assert ledger.clients() == {"alder-farm": replace(RECORD, visits=())}
-            assert ledger.calendar() is None
+            assert ledger.clients() == {
+                "alder-farm": replace(RECORD, visits=RECORD.visits if version > 1 else (), missing=())
+            }
+            calendar = ledger.shared("field calendar")
+            assert calendar == (replace(SHARED, placed=(), problems=()) if version > 1 else None)
+            assert ledger.packs() == {}
+            assert ledger.overtaken() == ()
 
 
 def test_a_newer_ledger_is_refused_and_left(path: Path) -> None:

@@ -2,15 +2,18 @@
 
 ```
 night        lock, ledger, digests → orders → answers → files, ledger rows, season.csv, run.json
-  lock           one night at a time
+  opening        the lock, the ledger, what is known    lock, ledger, ledger_file
+  intake         the inbox, in a night or alone         intake_step  bytes made safe, answers put in place
+    inbox          which files are whole                  received, set_aside  what became of files and rows
+    intake_work    what a worker does for a file          intake_reading, intake_checks, intake_judging, bags
+    intake_report  how it went, in words and as data      check_records, check_bags  blind check samples
   fingerprints   digests of the book's files and of the engine, standard library alone
   book_facts     what is known of the whole book
-  ledger         what was made from which inputs, on which date
   standing       whether a client need not be looked at
   workers        workers that can be killed one by one      inside   what runs within a worker
   work           what a worker does for a client            season_rows, season   the table
   settling       answer → files in place → ledger → entry
-  calendar_step  whether the field calendar stands         calendar_work  what a worker makes of it
+  shared_step    whether documents of the practice stand   calendar_work, checks_work  what a worker makes of them
   pack_step      whether field packs stand                 pack_work, pack_values  what a worker makes of them
     bag_issue, issued  ids and points given out            layouts, counts  where cores come from, what they tell
   outputs        the output folder                          run_report   run.json

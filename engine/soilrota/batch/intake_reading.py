@@ -8,7 +8,7 @@ from pathlib import Path
 
 from soilrota.files import Grid, read_grid
 from soilrota.model.intake import LaboratoryFile, ReportedRow
-from soilrota.model.laboratory_files import GridForm, LaboratoryForm
+from soilrota.model.laboratory_files import FileKind, GridForm, LaboratoryForm
 from soilrota.model.practice import Laboratory
 from soilrota.problems import Place, Problem, error, in_order
 from soilrota.results import find_form_for, read_rows
@@ -77,9 +77,7 @@ def _read(
     path: Path, name: str, forms: Sequence[LaboratoryForm], grid_form: GridForm
 ) -> tuple[tuple[Grid, LaboratoryForm, int] | None, tuple[Problem, ...]]:
     """Return the cells of a file, its form, and the index of the row of its headings."""
-    grid, problems = read_grid(
-        path, name, delimiter=grid_form.delimiter, encoding=grid_form.encoding, sheet=grid_form.sheet
-    )
+    grid, problems = read_grid(path, name, grid_form)
     if grid is None:
         return None, problems
     found = find_form_for(grid, forms)
@@ -91,7 +89,7 @@ def _read(
 def _declared(form: LaboratoryForm, grid: Grid) -> GridForm:
     """Return what a form declares otherwise than was found out; a mark at the file's beginning tells its encoding."""
     declared = form.grid
-    if grid.kind == "xlsx":
+    if grid.kind is FileKind.XLSX:
         return GridForm(sheet=declared.sheet) if declared.sheet not in ("", grid.sheet) else GridForm()
     delimiter = declared.delimiter if declared.delimiter not in ("", grid.delimiter) else ""
     encoding = declared.encoding if declared.encoding.casefold() not in ("", grid.encoding.casefold()) else ""
