@@ -12,7 +12,7 @@ from datetime import date, datetime, time, timedelta
 from typing import Any
 
 from soilrota.files.grid_rows import MOST_ROWS, Grid, GridRow, clean, fault_in, has_marks, marks_note, sheet_place
-from soilrota.files.sheet_scan import SheetScan, scan_sheet, scan_shared
+from soilrota.files.sheet_scan import SheetScan, scan_shared, scan_sheet
 from soilrota.files.workbooks import Sheet, Workbook, choose_sheet, lone_sheet, open_workbook, sheet_notes
 from soilrota.files.xml_parts import PartRefusedError
 from soilrota.files.zip_parts import DamagedPartError, damaged, open_parts
