@@ -207,14 +207,7 @@ class _Sheet:
         if not self._values:
             return
         self._reach(row, column)
-        telling = bool(text.strip())
-        if self._kind == "s" and telling:
-            number = self._shared_number(text)
-            telling = bool(self._shared.telling[number])
-            self._length += self._shared.lengths[number]
-        self._length += len(text)
-        if self._length > _MOST_TEXT:
-            raise PartRefusedError("too-large", f"the sheet holds more than {_MOST_TEXT:,} characters", row)
+        telling = self._measured(text)
         if self._kind == "e" and text:
             if text not in _KNOWN_ERRORS:
                 raise self._damaged("a cell holds an error value that is not known")
@@ -223,6 +216,18 @@ class _Sheet:
             scan.filled[row] = scan.filled.get(row, 0) + 1
             if self._as_per_cent and self._kind in {"", "n"}:
                 scan.per_cent.append((row, column))
+
+    def _measured(self, text: str) -> bool:
+        """Add the text of a cell to what the sheet holds; return whether it is more than blanks."""
+        telling = bool(text.strip())
+        self._length += len(text)
+        if self._kind == "s" and telling:
+            number = self._shared_number(text)
+            telling = bool(self._shared.telling[number])
+            self._length += self._shared.lengths[number]
+        if self._length > _MOST_TEXT:
+            raise PartRefusedError("too-large", f"the sheet holds more than {_MOST_TEXT:,} characters", self._row)
+        return telling
 
     def _shared_number(self, text: str) -> int:
         """Return the number of a shared text."""
