@@ -11,6 +11,7 @@ from typing import Protocol as Interface
 from soilrota.model.applications import Application
 from soilrota.model.client import Blackout, Contact, Decision, Farm, GapOverride, LastSampled, Zone
 from soilrota.model.ground import Outline, Ring
+from soilrota.model.laboratory_files import LaboratoryForm
 from soilrota.model.practice import Absence, Gap, Hemisphere, Person, Practice, Season
 from soilrota.model.protocol import Protocol
 from soilrota.model.results import Result, Target
@@ -100,6 +101,7 @@ class SharedParts:
         practice: the practice, with its file's places.
         people, seasons, gaps, protocols: in the order of the files, so that repeated ids show.
         leave, stations: in the order of the file.
+        forms: how laboratories write their results, in the order of their files.
     """
 
     practice: Located[Practice]
@@ -109,6 +111,7 @@ class SharedParts:
     protocols: tuple[Located[Protocol], ...]
     leave: tuple[Located[Absence], ...] = ()
     stations: tuple[Located[Station], ...] = ()
+    forms: tuple[Located[LaboratoryForm], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

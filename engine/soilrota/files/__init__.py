@@ -10,6 +10,7 @@ from __future__ import annotations
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
+from soilrota.files.headings import heading_key
 from soilrota.files.replace import file_digest, replace_file, sweep_leftovers
 from soilrota.files.shipped import shipped
 from soilrota.files.spreadsheets import safe_table
@@ -17,7 +18,7 @@ from soilrota.files.suggest import nearest_name
 
 if TYPE_CHECKING:
     from soilrota.files.document import Document
-    from soilrota.files.other_form import OtherForm
+    from soilrota.files.other_form import OtherForm, day_of
     from soilrota.files.reading import read_geojson, read_what_can_be, read_yaml
     from soilrota.files.tables import Row, Table, as_day, read_csv
 
@@ -27,7 +28,9 @@ __all__ = [
     "Row",
     "Table",
     "as_day",
+    "day_of",
     "file_digest",
+    "heading_key",
     "nearest_name",
     "read_csv",
     "read_geojson",
@@ -46,6 +49,7 @@ _LATER = {
     "Row": "tables",
     "Table": "tables",
     "as_day": "tables",
+    "day_of": "other_form",
     "read_csv": "tables",
     "read_geojson": "reading",
     "read_what_can_be": "reading",

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from soilrota.problems import Place
-from soilrota.quantities import NumberForm
+from soilrota.quantities import NumberForm, Soil, convention_soil
 
 
 class FileKind(StrEnum):
@@ -77,6 +77,17 @@ class AnalysisColumn:
     laboratory_density: float | None
     layer: str
     place: Place
+
+    @property
+    def code(self) -> str:
+        """Return the code of the analysis, for instance `phosphorus.colwell`."""
+        return f"{self.analyte}.{self.method}"
+
+    @property
+    def soil(self) -> Soil:
+        """Return what is declared of the soil that was measured."""
+        soil = convention_soil(self.layer) if self.layer else Soil()
+        return replace(soil, laboratory_density=self.laboratory_density)
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from soilrota.book.parts import ClientParts, SharedParts
-from soilrota.book.rules import agreement, analyses, areas, days, references, repeats, sampling, seasons
+from soilrota.book.rules import agreement, analyses, areas, days, laboratory_forms, references, repeats, sampling, seasons
 from soilrota.problems import Problem
 
 SHARED_RULES: tuple[Callable[[SharedParts], Iterator[Problem]], ...] = (
@@ -19,6 +19,14 @@ SHARED_RULES: tuple[Callable[[SharedParts], Iterator[Problem]], ...] = (
     sampling.practice_gaps_are_long_enough,
     sampling.shared_protocols_are_sound,
     days.leave_ends_after_it_starts,
+    laboratory_forms.form_names_are_unique,
+    laboratory_forms.form_analyses_exist,
+    laboratory_forms.form_units_lead_to_the_glossary,
+    laboratory_forms.form_units_stand_once,
+    laboratory_forms.form_headings_stand_once,
+    laboratory_forms.forms_say_what_their_shape_needs,
+    laboratory_forms.form_numbers_are_sound,
+    laboratory_forms.form_encodings_exist,
 )
 
 CLIENT_RULES: tuple[Callable[[ClientParts], Iterator[Problem]], ...] = (
