@@ -61,7 +61,8 @@ class AnalysisColumn:
         analyte, method: ids in the glossary.
         unit: unit as the laboratory writes it; empty where it stands in the file.
         unit_row: whether the unit stands in the row below the headings.
-        low, high: what the laboratory can tell, for words such as `<LOD` [unit]; None where not given.
+        low, high: what the laboratory can tell, for words such as `<LOD` [unit, or that of the glossary where the unit
+            stands in the file]; None where not given.
         laboratory_density: mass of a volume of soil in the laboratory's scoop [g/cm3]; None where not given.
         layer: name of the convention by which values by area were reckoned; empty for none.
         place: where it is declared.

@@ -5,7 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from soilrota.book.parts import ClientParts, SharedParts
-from soilrota.book.rules import agreement, analyses, areas, days, laboratory_forms, references, repeats, sampling, seasons
+from soilrota.book.rules import (
+    agreement,
+    analyses,
+    areas,
+    days,
+    laboratory_forms,
+    references,
+    repeats,
+    sampling,
+    seasons,
+)
 from soilrota.problems import Problem
 
 SHARED_RULES: tuple[Callable[[SharedParts], Iterator[Problem]], ...] = (

@@ -1,4 +1,4 @@
-"""Forms of laboratories' files: what each column means stands in the glossary, and no file could be read in two ways."""
+"""Forms of laboratories' files: each column means something of the glossary, and no file reads in two ways."""
 
 from __future__ import annotations
 
@@ -33,7 +33,9 @@ def form_analyses_exist(parts: SharedParts) -> Iterator[Problem]:
     for form in parts.forms:
         for i, column in enumerate(form.value.columns):
             if column.code not in all_codes():
-                yield unknown("unknown-analysis", form.at("columns", i, "analysis"), "analysis", column.code, all_codes())
+                yield unknown(
+                    "unknown-analysis", form.at("columns", i, "analysis"), "analysis", column.code, all_codes()
+                )
 
 
 def form_units_lead_to_the_glossary(parts: SharedParts) -> Iterator[Problem]:

@@ -1,0 +1,175 @@
+"""A laboratory's table as it came: the cells of a new file, or of one of ours that a person has mended.
+
+A file of ours has two columns before the laboratory's own; `as_table` takes them away, keeps each row's origin, and
+takes off the apostrophes that kept texts from being formulas. Whoever reads on sees the laboratory's table alone.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Protocol
+
+from soilrota.problems import Place, Problem, error
+
+#: Headings of the two columns that stand before the laboratory's own in a table of rows set aside.
+SET_ASIDE_AS = "set aside as"
+BECAUSE = "because"
+#: The headings are looked for in so many rows; titles and addresses above them are shorter (house default).
+MOST_ROWS_ABOVE = 60
+
+_OURS = 2
+_ORIGIN = re.compile(r"[0-9a-f]{12}:[0-9]{1,9}")
+_FORMULA = re.compile(r"'*[=+\-@\t\r\n\0]")
+_GUARDED = re.compile(r"'+[=+\-@\t\r\n\0]")
+
+
+class GridRow(Protocol):
+    """One row of a file, as it was split into cells."""
+
+    @property
+    def number(self) -> int:
+        """Its line in a CSV file or its row in a sheet, from 1."""
+
+    @property
+    def cells(self) -> tuple[str, ...]:
+        """The texts of its cells."""
+
+    @property
+    def wrong(self) -> Problem | None:
+        """Why it could not be split; None where it could."""
+
+    @property
+    def numeric(self) -> frozenset[int]:
+        """Columns, from 0, whose cell a sheet stores as a number; its text has a point and no groups."""
+
+
+class Grid(Protocol):
+    """A file, as it was split into rows and cells."""
+
+    @property
+    def name(self) -> str:
+        """Its name, for places."""
+
+    @property
+    def kind(self) -> str:
+        """`csv` or `xlsx`."""
+
+    @property
+    def rows(self) -> Sequence[GridRow]:
+        """Its rows, in order."""
+
+    @property
+    def delimiter(self) -> str:
+        """Sign between the cells of a CSV file; empty for a sheet."""
+
+    @property
+    def encoding(self) -> str:
+        """Text encoding of a CSV file; empty for a sheet."""
+
+    @property
+    def sheet(self) -> str:
+        """Name of the sheet; empty for a CSV file."""
+
+    def place(self, row: int, column: int) -> Place:
+        """Return the place of a cell: number of its row, number of its column from 1."""
+
+
+@dataclass(frozen=True, slots=True)
+class TableRow:
+    """One row of the laboratory's table.
+
+    Attributes:
+        number: its line in a CSV file or its row in a sheet, from 1.
+        cells: the texts of its cells, without ours.
+        numeric: columns, from 0, whose cell a sheet stores as a number.
+        origin: `digest:number` of the row that it is the mended form of; empty for a row of a new file.
+        wrong: why nothing of it can be read; None where it can.
+        is_empty: whether nothing at all stands in it, our own cells included.
+    """
+
+    number: int
+    cells: tuple[str, ...]
+    numeric: frozenset[int] = frozenset()
+    origin: str = ""
+    wrong: Problem | None = None
+    is_empty: bool = False
+
+    def cell(self, column: int | None) -> str:
+        """Return the text of a cell without blanks around it; empty where there is none."""
+        return self.cells[column].strip() if column is not None and column < len(self.cells) else ""
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """The laboratory's table.
+
+    Attributes:
+        grid: the file.
+        rows: all its rows, so that an index here is an index there.
+        is_ours: whether it is a file of rows set aside.
+    """
+
+    grid: Grid
+    rows: tuple[TableRow, ...]
+    is_ours: bool
+
+    def place(self, row: int, column: int = 0) -> Place:
+        """Return the place of a cell: number of its row, index of its column in the laboratory's table."""
+        return self.grid.place(row, column + 1 + (_OURS if self.is_ours else 0))
+
+
+def as_table(grid: Grid) -> Table:
+    """Return the laboratory's table of a file, which may be one of ours."""
+    top = next((i for i, row in enumerate(grid.rows[:MOST_ROWS_ABOVE]) if _is_our_header(row.cells)), None)
+    if top is None:
+        return Table(grid, tuple(_as_it_is(row) for row in grid.rows), is_ours=False)
+    rows = tuple(_without_ours(grid, row, is_below=i > top) for i, row in enumerate(grid.rows))
+    return Table(grid, rows, is_ours=True)
+
+
+def _is_our_header(cells: Sequence[str]) -> bool:
+    """Return whether a row begins with our two headings."""
+    return tuple(cell.strip() for cell in cells[:_OURS]) == (SET_ASIDE_AS, BECAUSE)
+
+
+def _as_it_is(row: GridRow) -> TableRow:
+    """Return a row of a new file."""
+    return TableRow(row.number, row.cells, row.numeric, "", row.wrong, _is_empty(row))
+
+
+def _without_ours(grid: Grid, row: GridRow, *, is_below: bool) -> TableRow:
+    """Return a row of a file of ours without our cells; its origin where it stands below the headings."""
+    origin = row.cells[0].strip() if is_below and row.cells else ""
+    wrong = row.wrong
+    if wrong is None and origin and not _ORIGIN.fullmatch(origin):
+        mend = "write it as it stood, or empty the cell where the row is a new one"
+        expected = "twelve signs of a digest, a colon, a number"
+        wrong = error("bad-origin", grid.place(row.number, 1), f"'{origin[:60]}' in '{SET_ASIDE_AS}'", expected, mend)
+    numeric = frozenset(column - _OURS for column in row.numeric if column >= _OURS)
+    cells = tuple(unguarded(cell) for cell in row.cells[_OURS:])
+    return TableRow(row.number, cells, numeric, origin if wrong is None else "", wrong, _is_empty(row))
+
+
+def _is_empty(row: GridRow) -> bool:
+    """Return whether nothing stands in a row."""
+    return row.wrong is None and not any(cell.strip() for cell in row.cells)
+
+
+def guarded(text: str) -> str:
+    """Return a text that no spreadsheet takes for a formula (OWASP ASVS 5.0.0, 1.2.10).
+
+    >>> guarded("-"), guarded("'=1"), guarded("5.2")
+    ("'-", "''=1", '5.2')
+    """
+    return f"'{text}" if _FORMULA.match(text) else text
+
+
+def unguarded(text: str) -> str:
+    """Return the text that `guarded` was given.
+
+    >>> unguarded("'-"), unguarded("''=1"), unguarded("-0.5")
+    ('-', "'=1", '-0.5')
+    """
+    return text[1:] if _GUARDED.match(text) else text
