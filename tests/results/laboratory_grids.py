@@ -40,9 +40,9 @@ class Sheet:
     sheet: str = ""
     notes: tuple[Problem, ...] = field(default=())
 
-    def place(self, row: int, column: int) -> Place:
+    def place(self, row: Row, column: int) -> Place:
         """Return the place of a cell."""
-        return Place(self.name, row, column)
+        return Place(self.name, row.number, column + 1)
 
 
 def grid(*rows: Sequence[str], kind: str = "csv", numeric: bool = False, **more: Any) -> Sheet:

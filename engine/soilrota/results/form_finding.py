@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from soilrota.files import heading_key
 from soilrota.model.laboratory_files import LaboratoryForm, RowShape, Spot
-from soilrota.problems import Problem, error
+from soilrota.problems import Place, Problem, error
 from soilrota.results.laboratory_table import MOST_ROWS_ABOVE, Grid, Table, TableRow, as_table
 from soilrota.results.row_facts import label_spots, spots_of
 
@@ -52,7 +52,7 @@ def find_form_for(grid: Grid, forms: Sequence[LaboratoryForm]) -> tuple[Laborato
     if others:
         names = " and ".join(_name(fit.form) for fit in (first, *others))
         mend = "declare what tells them apart: a heading, a label above the table, or what the form ignores"
-        return error("form-unclear", table.place(table.rows[first.row].number), f"headings of {names}", "one", mend)
+        return error("form-unclear", table.place(table.rows[first.row]), f"headings of {names}", "one", mend)
     twice = _twice(table, first, keys[first.row])
     return twice or (first.form, first.row)
 
@@ -139,19 +139,19 @@ def _twice(table: Table, fit: _Fit, header: list[str]) -> Problem | None:
         if counts[key] > 1 and key in read_headings(fit.form) and header.index(key) < column:
             mend = "take one of the two out, or give it another heading"
             found = f"the heading '{row.cell(column)}' stands twice"
-            return error("heading-twice", table.place(row.number, column), found, "each heading once", mend)
+            return error("heading-twice", table.place(row, column), found, "each heading once", mend)
     return None
 
 
 def _not_found(table: Table, fits: list[_Fit]) -> Problem:
     """Return that no form fits, with the nearest and what the file lacks for it."""
     if not fits:
-        place = table.place(table.rows[0].number) if table.rows else table.grid.place(1, 1)
+        place = table.place(table.rows[0]) if table.rows else Place(table.grid.name)
         found = "no heading of any laboratory of the book"
         mend = "draft the laboratory's file with soilrota learn-laboratory, or correct the headings"
         return error("form-not-found", place, found, "the headings of one form", mend)
     near = min(fits, key=lambda fit: (len(fit.missing), -fit.rank[0], fit.rank[1:]))
-    place = table.place(table.rows[near.row].number)
+    place = table.place(table.rows[near.row])
     found = f"headings most like those of {_name(near.form)}, without {', '.join(near.missing)}"
     mend = f"correct the headings, or the form at {near.form.place}"
     return error("form-not-found", place, found, "the headings of one form", mend)

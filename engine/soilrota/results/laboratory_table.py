@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Any, Protocol
 
 from soilrota.problems import Place, Problem, error
 
@@ -72,8 +72,8 @@ class Grid(Protocol):
     def sheet(self) -> str:
         """Name of the sheet; empty for a CSV file."""
 
-    def place(self, row: int, column: int) -> Place:
-        """Return the place of a cell: number of its row, number of its column from 1."""
+    def place(self, row: Any, column: int) -> Place:
+        """Return the place of a cell: one of its rows, the column from 0."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +81,7 @@ class TableRow:
     """One row of the laboratory's table.
 
     Attributes:
-        number: its line in a CSV file or its row in a sheet, from 1.
+        source: the row of the file.
         cells: the texts of its cells, without ours.
         numeric: columns, from 0, whose cell a sheet stores as a number.
         origin: `digest:number` of the row that it is the mended form of; empty for a row of a new file.
@@ -89,12 +89,17 @@ class TableRow:
         is_empty: whether nothing at all stands in it, our own cells included.
     """
 
-    number: int
+    source: GridRow
     cells: tuple[str, ...]
     numeric: frozenset[int] = frozenset()
     origin: str = ""
     wrong: Problem | None = None
     is_empty: bool = False
+
+    @property
+    def number(self) -> int:
+        """Return its line in a CSV file or its row in a sheet, from 1."""
+        return self.source.number
 
     def cell(self, column: int | None) -> str:
         """Return the text of a cell without blanks around it; empty where there is none."""
@@ -115,9 +120,9 @@ class Table:
     rows: tuple[TableRow, ...]
     is_ours: bool
 
-    def place(self, row: int, column: int = 0) -> Place:
-        """Return the place of a cell: number of its row, index of its column in the laboratory's table."""
-        return self.grid.place(row, column + 1 + (_OURS if self.is_ours else 0))
+    def place(self, row: TableRow, column: int = 0) -> Place:
+        """Return the place of a cell: its row, and its column (from 0) in the laboratory's own table."""
+        return self.grid.place(row.source, column + (_OURS if self.is_ours else 0))
 
 
 def as_table(grid: Grid) -> Table:
@@ -136,7 +141,7 @@ def _is_our_header(cells: Sequence[str]) -> bool:
 
 def _as_it_is(row: GridRow) -> TableRow:
     """Return a row of a new file."""
-    return TableRow(row.number, row.cells, row.numeric, "", row.wrong, _is_empty(row))
+    return TableRow(row, row.cells, row.numeric, "", row.wrong, _is_empty(row))
 
 
 def _without_ours(grid: Grid, row: GridRow, *, is_below: bool) -> TableRow:
@@ -146,10 +151,10 @@ def _without_ours(grid: Grid, row: GridRow, *, is_below: bool) -> TableRow:
     if wrong is None and origin and not _ORIGIN.fullmatch(origin):
         mend = "write it as it stood, or empty the cell where the row is a new one"
         expected = "twelve signs of a digest, a colon, a number"
-        wrong = error("bad-origin", grid.place(row.number, 1), f"'{origin[:60]}' in '{SET_ASIDE_AS}'", expected, mend)
+        wrong = error("bad-origin", grid.place(row, 0), f"'{origin[:60]}' in '{SET_ASIDE_AS}'", expected, mend)
     numeric = frozenset(column - _OURS for column in row.numeric if column >= _OURS)
     cells = tuple(unguarded(cell) for cell in row.cells[_OURS:])
-    return TableRow(row.number, cells, numeric, origin if wrong is None else "", wrong, _is_empty(row))
+    return TableRow(row, cells, numeric, origin if wrong is None else "", wrong, _is_empty(row))
 
 
 def _is_empty(row: GridRow) -> bool:

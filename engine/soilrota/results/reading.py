@@ -94,12 +94,12 @@ class _RowReader:
             reported=facts.reported,
             depth=facts.depth,
             values=values,
-            place=self.table.place(row.number, self.facts.columns["sample"]),
+            place=self.table.place(row, self.facts.columns["sample"]),
         )
 
     def _shape_problems(self, row: TableRow) -> Iterator[Problem]:
         """Yield that a row repeats the headings, is cut short, or has shifted."""
-        place = self.table.place(row.number)
+        place = self.table.place(row)
         keys = [heading_key(cell) for cell in row.cells]
         if keys[: self.width] == self.header[: self.width] and not any(keys[self.width :]):
             yield error("heading-again", place, "the headings once more", "a row of results", "take the row out")
@@ -108,7 +108,7 @@ class _RowReader:
         if beyond is not None:
             found = f"'{row.cell(beyond)[:60]}' beyond the last heading"
             mend = "put cells that hold the delimiter in quotes, or take out what is too much"
-            yield error("too-many-cells", self.table.place(row.number, beyond), found, f"{self.width} cells", mend)
+            yield error("too-many-cells", self.table.place(row, beyond), found, f"{self.width} cells", mend)
         lacking = [i for i in range(len(keys), self.width) if self.header[i] in self.read_keys]
         if lacking and self.table.grid.kind != "xlsx":
             found = f"{len(keys)} cells; the row ends before '{self.header[lacking[0]]}'"
@@ -141,4 +141,4 @@ def _notes(table: Table, form: LaboratoryForm, header_row: int, below: Sequence[
         name = f"the column '{heading[:80]}'" if heading else f"column {column + 1}, which has no heading"
         found = f"{name} is neither declared nor ignored; nothing of it is taken in"
         mend = f"declare what it holds, or ignore it, in the form at {form.place}"
-        yield warning("unknown-heading", table.place(header.number, column), found, "a heading of the form", mend)
+        yield warning("unknown-heading", table.place(header, column), found, "a heading of the form", mend)

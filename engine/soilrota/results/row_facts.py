@@ -115,7 +115,7 @@ class FactReader:
         if key in self.above:
             return self.above[key]
         column = self.columns.get(key)
-        return row.cell(column), self.table.place(row.number, column or 0)
+        return row.cell(column), self.table.place(row, column or 0)
 
     def _with_edges(
         self, facts: Facts, row: TableRow, top: float | None, bottom: float | None, problems: list[Problem]
@@ -163,7 +163,7 @@ def fact_reader(table: Table, form: LaboratoryForm, header: int) -> FactReader:
             name = spot.heading or spot.label
             mend = f"check whether the laboratory names it otherwise now, and correct the form at {form.place}"
             what = f"no '{name}', where the form has '{key}'"
-            notes.append(warning("missing-heading", table.place(row.number), what, f"'{name}'", mend))
+            notes.append(warning("missing-heading", table.place(row), what, f"'{name}'", mend))
     return FactReader(table, form, columns, above, tuple(wrong), tuple(notes))
 
 
@@ -176,12 +176,12 @@ def _labelled(table: Table, header: int, spot: Spot) -> Iterator[tuple[str, Plac
             if heading_key(before) != wanted:
                 continue
             if behind.strip():
-                yield behind.strip(), table.place(row.number, column)
+                yield behind.strip(), table.place(row, column)
                 continue
             filled = (i for i in range(column + 1, len(row.cells)) if row.cell(i))
             beside = next(filled, None)
             if beside is not None:
-                yield row.cell(beside), table.place(row.number, beside)
+                yield row.cell(beside), table.place(row, beside)
 
 
 def read_day(text: str, day_form: str) -> date | Refusal:

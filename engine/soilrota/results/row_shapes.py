@@ -105,7 +105,7 @@ def sample_rows(
     for index, column in there:
         in_row = column.unit_row and units is not None
         text = units.cell(index) if units is not None and in_row else ""
-        place = table.place(units.number if units is not None and in_row else header.number, index)
+        place = table.place(units if units is not None and in_row else header, index)
         numbers = numbers_of(form, (row.cell(index) for row in rows if index not in row.numeric))
         readers.append(_ValueColumn(index, column, stated_unit(column, text, place), numbers))
     return _SampleRows(table, tuple(readers)), units
@@ -149,7 +149,7 @@ class _ValueRows:
         if is_not_measured(cell.text):
             return (), ()
         unit_column = self.value if self.unit is None else self.unit
-        unit = stated_unit(means, row.cell(self.unit), self.table.place(row.number, unit_column))
+        unit = stated_unit(means, row.cell(self.unit), self.table.place(row, unit_column))
         if isinstance(unit, Problem):
             return (), (unit,)
         found = read_measured(cell, means, unit, self.numbers)
@@ -163,7 +163,7 @@ class _ValueRows:
         near = nearest_name(shown, (column.heading for column in self.names.values()))
         mend = "declare it, or ignore it, in the laboratory's file"
         mend = f"write '{near}' if it is that; or {mend}" if near else mend
-        place = self.table.place(row.number, self.analysis)
+        place = self.table.place(row, self.analysis)
         return error("unknown-name", place, f"'{shown[:80]}'", "a name of an analysis that the form declares", mend)
 
 
@@ -204,4 +204,4 @@ def _name_key(name: str) -> str:
 
 def _cell(table: Table, row: TableRow, index: int) -> Cell:
     """Return a cell of a value."""
-    return Cell(row.cell(index), index in row.numeric, table.place(row.number, index))
+    return Cell(row.cell(index), index in row.numeric, table.place(row, index))
