@@ -92,6 +92,11 @@ def taken(sheet: Sheet, *known: LaboratoryForm) -> LaboratoryFile:
     return read_rows(sheet, *found)
 
 
+def written(rows: Sequence[Sequence[str]]) -> Sheet:
+    """Return rows as they come back from a file in which formulas were guarded by an apostrophe."""
+    return grid(*([f"'{cell}" if cell[:1] in tuple("'=+-@") else cell for cell in row] for row in rows))
+
+
 def reasons(file: LaboratoryFile) -> list[list[str]]:
     """Return the codes of the reasons of each row set aside."""
     return [[reason.code for reason in row.reasons] for row in file.set_aside]

@@ -21,8 +21,6 @@ MOST_ROWS_ABOVE = 60
 
 _OURS = 2
 _ORIGIN = re.compile(r"[0-9a-f]{12}:[0-9]{1,9}")
-_FORMULA = re.compile(r"'*[=+\-@\t\r\n\0]")
-_GUARDED = re.compile(r"'+[=+\-@\t\r\n\0]")
 
 
 class GridRow(Protocol):
@@ -153,7 +151,7 @@ def _without_ours(grid: Grid, row: GridRow, *, is_below: bool) -> TableRow:
         expected = "twelve signs of a digest, a colon, a number"
         wrong = error("bad-origin", grid.place(row, 0), f"'{origin[:60]}' in '{SET_ASIDE_AS}'", expected, mend)
     numeric = frozenset(column - _OURS for column in row.numeric if column >= _OURS)
-    cells = tuple(unguarded(cell) for cell in row.cells[_OURS:])
+    cells = tuple(_unguarded(cell) for cell in row.cells[_OURS:])
     return TableRow(row, cells, numeric, origin if wrong is None else "", wrong, _is_empty(row))
 
 
@@ -162,19 +160,9 @@ def _is_empty(row: GridRow) -> bool:
     return row.wrong is None and not any(cell.strip() for cell in row.cells)
 
 
-def guarded(text: str) -> str:
-    """Return a text that no spreadsheet takes for a formula (OWASP ASVS 5.0.0, 1.2.10).
+def _unguarded(cell: str) -> str:
+    """Return a cell without the apostrophe that kept it from being a formula.
 
-    >>> guarded("-"), guarded("'=1"), guarded("5.2")
-    ("'-", "''=1", '5.2')
+    The writer of such files puts one before every cell that begins with an apostrophe too, so that one is always ours.
     """
-    return f"'{text}" if _FORMULA.match(text) else text
-
-
-def unguarded(text: str) -> str:
-    """Return the text that `guarded` was given.
-
-    >>> unguarded("'-"), unguarded("''=1"), unguarded("-0.5")
-    ('-', "'=1", '-0.5')
-    """
-    return text[1:] if _GUARDED.match(text) else text
+    return cell.removeprefix("'")

@@ -150,7 +150,7 @@ def fact_reader(table: Table, form: LaboratoryForm, header: int) -> FactReader:
     wrong: list[Problem] = []
     notes: list[Problem] = []
     for key, spot in spots_of(form):
-        said = list(_labelled(table, header, spot)) if spot.label else []
+        said = list(labelled(table, header, spot)) if spot.label else []
         if len({text for text, _ in said}) > 1:
             found = f"label '{spot.label}' with {' and '.join(repr(text[:40]) for text, _ in said[:3])}"
             mend = "take all but one out of the rows above the table"
@@ -167,7 +167,7 @@ def fact_reader(table: Table, form: LaboratoryForm, header: int) -> FactReader:
     return FactReader(table, form, columns, above, tuple(wrong), tuple(notes))
 
 
-def _labelled(table: Table, header: int, spot: Spot) -> Iterator[tuple[str, Place]]:
+def labelled(table: Table, header: int, spot: Spot) -> Iterator[tuple[str, Place]]:
     """Yield what stands beside each cell above the table that is the label."""
     wanted = heading_key(spot.label.rstrip(": "))
     for row in table.rows[:header]:

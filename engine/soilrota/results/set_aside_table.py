@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from soilrota.model.intake import LaboratoryFile, SetAsideRow
 from soilrota.problems import Problem
-from soilrota.results.laboratory_table import BECAUSE, SET_ASIDE_AS, guarded
+from soilrota.results.laboratory_table import BECAUSE, SET_ASIDE_AS
 
 _DIGEST_SIGNS = 12
 _BETWEEN_REASONS = " | "
@@ -15,21 +15,22 @@ _BETWEEN_REASONS = " | "
 def set_aside_table(file: LaboratoryFile, rows: Sequence[SetAsideRow], digest: str) -> tuple[tuple[str, ...], ...]:
     """Return the rows of the CSV file to write: what stands above, the headings, the rows with their reasons.
 
-    `results.reading` reads the file as the laboratory's own; no cell of it is taken for a formula.
+    `results.reading` reads the file as the laboratory's own. The writer guards cells that a spreadsheet would take for
+    formulas, and cells that begin with an apostrophe.
 
     Args:
         file: the laboratory's file.
         rows: its rows to set aside: its own, or those that could not be matched.
         digest: the file's digest; its first twelve signs name a row, together with the row's number.
     """
-    above = tuple(("", "", *_cells(cells, 0)) for cells in file.above)
-    headings = (SET_ASIDE_AS, BECAUSE, *_cells(file.headings, 0))
+    above = tuple(("", "", *cells) for cells in file.above)
+    headings = (SET_ASIDE_AS, BECAUSE, *file.headings)
     width = len(file.headings)
     units = (("", "", *_cells(file.units, width)),) if file.units else ()
     below = tuple(
         (
             row.origin or f"{digest[:_DIGEST_SIGNS]}:{row.number}",
-            guarded(_BETWEEN_REASONS.join(_in_words(reason) for reason in row.reasons)),
+            _BETWEEN_REASONS.join(_in_words(reason) for reason in row.reasons),
             *_cells(row.cells, width),
         )
         for row in rows
@@ -38,8 +39,8 @@ def set_aside_table(file: LaboratoryFile, rows: Sequence[SetAsideRow], digest: s
 
 
 def _cells(cells: Sequence[str], width: int) -> tuple[str, ...]:
-    """Return cells that are no formulas, with empty ones up to a width: a CSV row that is cut short is a fault."""
-    return (*(guarded(cell) for cell in cells), *[""] * (width - len(cells)))
+    """Return cells with empty ones up to a width: a CSV row that is cut short is a fault."""
+    return (*cells, *[""] * (width - len(cells)))
 
 
 def _in_words(reason: Problem) -> str:
