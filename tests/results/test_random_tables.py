@@ -8,11 +8,12 @@ from typing import Any
 
 import pytest
 
+from soilrota.files import Grid, GridRow
 from soilrota.model.intake import LaboratoryFile, ReportedRow, SetAsideRow
 from soilrota.problems import Place, Severity, error
 from soilrota.results.set_aside_table import set_aside_table
 from tests.results.counts import RANDOM_TABLES
-from tests.results.laboratory_grids import Row, Sheet, column, forms, grid, taken, written
+from tests.results.laboratory_grids import column, forms, grid, taken, written
 
 DIGEST = "0123456789abcdef" * 4
 # Atomic masses, rounded to five figures: the slow way from a unit to the glossary's.
@@ -48,7 +49,7 @@ class Known:
 class Case:
     """A table, its form, and what was written into it: by row, then by analysis."""
 
-    sheet: Sheet
+    sheet: Grid
     form: dict[str, Any]
     known: tuple[dict[str, Known | None], ...]
     ways: tuple[tuple[str, str, float], ...]
@@ -133,10 +134,10 @@ def test_what_was_written_comes_back(seed: int) -> None:
     assert {key: found[key] for key in exact} == {key: meant[key] for key in exact}
 
 
-def damaged(sheet: Sheet, rng: random.Random) -> Sheet:
+def damaged(sheet: Grid, rng: random.Random) -> Grid:
     """Return the table with random damage below its headings."""
     header = next(i for i, row in enumerate(sheet.rows) if row.cells[0] == "Bag")
-    rows: list[Row] = list(sheet.rows[: header + 1])
+    rows: list[GridRow] = list(sheet.rows[: header + 1])
     for row in sheet.rows[header + 1 :]:
         cells = list(row.cells)
         kind = rng.randrange(10)

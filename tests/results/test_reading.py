@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
 
+from soilrota.files import GridRow
 from soilrota.problems import Place, error
-from tests.results.laboratory_grids import Row, Sheet, column, forms, grid, lines, reasons, taken
+from tests.results.laboratory_grids import column, forms, grid, lines, reasons, taken
 
 WIDE = {
     "name": "wide",
@@ -80,7 +82,7 @@ def test_a_row_is_set_aside_whole_with_all_its_reasons() -> None:
     text = HEADINGS + "NB-7,x,,Lee,30/02/2026,6/3/2026,10-0,5;2,n.d.,<LOD\nNB-7,1,B-2,,,,,5,,–\n"
     file = taken(lines(text), *forms(WIDE))
     assert reasons(file) == [["bad-issue", "bad-sampled", "bad-depth", "no-sample", "cell-refused", "no-limit"]]
-    assert [reason.place.column for reason in file.set_aside[0].reasons] == [2, 5, 7, 3, 8, 10]
+    assert [reason.place.column for reason in file.set_aside[0].reasons] == [6, 13, 33, 8, 38, 47]
     assert [row.sample for row in file.rows] == ["B-2"]
     assert [value.value for value in file.rows[0].values] == [5]
 
@@ -91,7 +93,7 @@ def test_shapes_of_rows() -> None:
     made = lines(
         f"{HEADINGS}{HEADINGS.upper()},,,,,,,,,\nNB-7,1,B-1,,,,,5.2\nNB-7,1,B-2,,,,,5,2,27,9\nNB-7,1,B-3,,,,,5.2,27,9,,\n"
     )
-    file = taken(Sheet((*made.rows, Row(7, ("NB-7", "1"), broken))), *forms(WIDE))
+    file = taken(replace(made, rows=(*made.rows, GridRow(7, ("NB-7", "1"), broken))), *forms(WIDE))
     assert reasons(file) == [["heading-again"], ["too-few-cells"], ["too-many-cells"], ["open-quotes"]]
     assert [row.number for row in file.set_aside] == [2, 4, 5, 7]
     assert [row.number for row in file.rows] == [6]

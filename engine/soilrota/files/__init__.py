@@ -18,42 +18,57 @@ from soilrota.files.suggest import nearest_name
 
 if TYPE_CHECKING:
     from soilrota.files.document import Document
+    from soilrota.files.grid_rows import Grid, GridRow
+    from soilrota.files.grid_tables import unguarded, write_grid_csv
+    from soilrota.files.grids import grid_of, read_grid
     from soilrota.files.other_form import OtherForm, day_of
     from soilrota.files.reading import read_geojson, read_what_can_be, read_yaml
     from soilrota.files.tables import Row, Table, as_day, read_csv
 
 __all__ = [
     "Document",
+    "Grid",
+    "GridRow",
     "OtherForm",
     "Row",
     "Table",
     "as_day",
     "day_of",
     "file_digest",
+    "grid_of",
     "heading_key",
     "nearest_name",
     "read_csv",
     "read_geojson",
+    "read_grid",
     "read_what_can_be",
     "read_yaml",
     "replace_file",
     "safe_table",
     "shipped",
     "sweep_leftovers",
+    "unguarded",
+    "write_grid_csv",
 ]
 
 #: Names that are loaded at their first use, and the module of each.
 _LATER = {
     "Document": "document",
+    "Grid": "grid_rows",
+    "GridRow": "grid_rows",
     "OtherForm": "other_form",
     "Row": "tables",
     "Table": "tables",
     "as_day": "tables",
     "day_of": "other_form",
+    "grid_of": "grids",
     "read_csv": "tables",
     "read_geojson": "reading",
+    "read_grid": "grids",
     "read_what_can_be": "reading",
     "read_yaml": "reading",
+    "unguarded": "grid_tables",
+    "write_grid_csv": "grid_tables",
 }
 
 

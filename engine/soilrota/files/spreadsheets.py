@@ -8,7 +8,7 @@ import re
 from collections.abc import Collection, Iterable, Mapping, Sequence
 
 #: First characters that make a spreadsheet take a text for a formula (OWASP ASVS 5.0.0, 1.2.10).
-_FORMULA = frozenset("=+-@\t\r\n\0")
+FORMULA = frozenset("=+-@\t\r\n\0")
 #: A number below nought, which a spreadsheet takes for a number.
 _NUMBER = re.compile(r"-[0-9]+(\.[0-9]+)?")
 
@@ -32,4 +32,4 @@ def _cell(value: str, *, is_number: bool) -> str:
     """Return the value with an apostrophe before it where it would be taken for a formula."""
     if is_number and _NUMBER.fullmatch(value):
         return value
-    return f"'{value}" if value[:1] in _FORMULA else value
+    return f"'{value}" if value[:1] in FORMULA else value

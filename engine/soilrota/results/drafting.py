@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from soilrota.files import heading_key
+from soilrota.files.grid_rows import Grid
 from soilrota.model.laboratory_files import Spot
 from soilrota.quantities import (
     NoNumber,
@@ -24,7 +25,7 @@ from soilrota.quantities import (
     split_code,
 )
 from soilrota.results.heading_guess import Guess, guess_analysis, guess_role
-from soilrota.results.laboratory_table import MOST_ROWS_ABOVE, Grid, Table, TableRow, as_table
+from soilrota.results.laboratory_table import MOST_ROWS_ABOVE, Table, TableRow, as_table
 from soilrota.results.row_facts import labelled, read_day
 
 _BLANK = "__FILL__"

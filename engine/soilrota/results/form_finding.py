@@ -7,9 +7,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from soilrota.files import heading_key
+from soilrota.files.grid_rows import Grid
 from soilrota.model.laboratory_files import LaboratoryForm, RowShape, Spot
 from soilrota.problems import Place, Problem, error
-from soilrota.results.laboratory_table import MOST_ROWS_ABOVE, Grid, Table, TableRow, as_table
+from soilrota.results.laboratory_table import MOST_ROWS_ABOVE, Table, TableRow, as_table
 from soilrota.results.row_facts import label_spots, spots_of
 
 _NAMES_LOOKED_AT = 200

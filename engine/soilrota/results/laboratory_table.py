@@ -9,8 +9,9 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any, Protocol
 
+from soilrota.files import unguarded
+from soilrota.files.grid_rows import Grid, GridRow
 from soilrota.problems import Place, Problem, error
 
 #: Headings of the two columns that stand before the laboratory's own in a table of rows set aside.
@@ -21,57 +22,6 @@ MOST_ROWS_ABOVE = 60
 
 _OURS = 2
 _ORIGIN = re.compile(r"[0-9a-f]{12}:[0-9]{1,9}")
-
-
-class GridRow(Protocol):
-    """One row of a file, as it was split into cells."""
-
-    @property
-    def number(self) -> int:
-        """Its line in a CSV file or its row in a sheet, from 1."""
-
-    @property
-    def cells(self) -> tuple[str, ...]:
-        """The texts of its cells."""
-
-    @property
-    def wrong(self) -> Problem | None:
-        """Why it could not be split; None where it could."""
-
-    @property
-    def numeric(self) -> frozenset[int]:
-        """Columns, from 0, whose cell a sheet stores as a number; its text has a point and no groups."""
-
-
-class Grid(Protocol):
-    """A file, as it was split into rows and cells."""
-
-    @property
-    def name(self) -> str:
-        """Its name, for places."""
-
-    @property
-    def kind(self) -> str:
-        """`csv` or `xlsx`."""
-
-    @property
-    def rows(self) -> Sequence[GridRow]:
-        """Its rows, in order."""
-
-    @property
-    def delimiter(self) -> str:
-        """Sign between the cells of a CSV file; empty for a sheet."""
-
-    @property
-    def encoding(self) -> str:
-        """Text encoding of a CSV file; empty for a sheet."""
-
-    @property
-    def sheet(self) -> str:
-        """Name of the sheet; empty for a CSV file."""
-
-    def place(self, row: Any, column: int) -> Place:
-        """Return the place of a cell: one of its rows, the column from 0."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,18 +101,10 @@ def _without_ours(grid: Grid, row: GridRow, *, is_below: bool) -> TableRow:
         expected = "twelve signs of a digest, a colon, a number"
         wrong = error("bad-origin", grid.place(row, 0), f"'{origin[:60]}' in '{SET_ASIDE_AS}'", expected, mend)
     numeric = frozenset(column - _OURS for column in row.numeric if column >= _OURS)
-    cells = tuple(_unguarded(cell) for cell in row.cells[_OURS:])
+    cells = unguarded(row.cells[_OURS:])
     return TableRow(row, cells, numeric, origin if wrong is None else "", wrong, _is_empty(row))
 
 
 def _is_empty(row: GridRow) -> bool:
     """Return whether nothing stands in a row."""
     return row.wrong is None and not any(cell.strip() for cell in row.cells)
-
-
-def _unguarded(cell: str) -> str:
-    """Return a cell without the apostrophe that kept it from being a formula.
-
-    The writer of such files puts one before every cell that begins with an apostrophe too, so that one is always ours.
-    """
-    return cell.removeprefix("'")

@@ -17,11 +17,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from soilrota.files import heading_key
+from soilrota.files.grid_rows import Grid
 from soilrota.model.intake import LaboratoryFile, ReportedRow, SetAsideRow
 from soilrota.model.laboratory_files import LaboratoryForm, RowShape
 from soilrota.problems import Problem, Severity, error, warning
 from soilrota.results.form_finding import find_form_for, known_headings, read_headings
-from soilrota.results.laboratory_table import Grid, Table, TableRow, as_table
+from soilrota.results.laboratory_table import Table, TableRow, as_table
 from soilrota.results.row_facts import FactReader, fact_reader
 from soilrota.results.row_shapes import RowValues, sample_rows, value_rows
 from soilrota.results.row_values import kept_text
