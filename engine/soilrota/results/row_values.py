@@ -29,6 +29,9 @@ _DIGIT = re.compile("[0-9]")
 #: Cells without any of these read alike in every form.
 _TELLS = re.compile(r"[.,'’]|[0-9]\s+[0-9]")
 _THREE_DECIMALS = re.compile(r"-?[0-9]+\.[0-9]{3}")
+_PLAIN = re.compile("[0-9][0-9.,'’ ]{0,30}")
+_LEADING_DIGIT = re.compile("(?<![0-9])[1-9]")
+_FURTHER_DIGIT = re.compile("(?<=[0-9])[0-9]")
 #: How a sheet's own numbers are written.
 _STORED = NumberForm(".")
 
@@ -79,8 +82,16 @@ def numbers_of(form: LaboratoryForm, cells: Iterable[str]) -> Numbers:
     nd = form.nd or None
     if form.numbers is not None:
         return Numbers(form.numbers, nd)
-    found = find_form((cell for cell in cells if _TELLS.search(cell)), _meaning(nd))
+    # Which forms read a plain number hangs on how many digits stand where, and on noughts that lead: one cell of each
+    # shape is enough, and a column of ten thousand cells has a few dozen.
+    by_shape = {_shape(cell): cell for cell in cells if _TELLS.search(cell)}
+    found = find_form(by_shape.values(), _meaning(nd))
     return Numbers(None if isinstance(found, Refusal) else found, nd)
+
+
+def _shape(cell: str) -> str:
+    """Return a plain number with every digit a one but noughts that lead; any other cell as it is."""
+    return _FURTHER_DIGIT.sub("1", _LEADING_DIGIT.sub("1", cell)) if _PLAIN.fullmatch(cell) else cell
 
 
 def _meaning(nd: str | None) -> NdMeaning | None:
@@ -136,6 +147,8 @@ def _other_unit(named: str, said: str, declared: str, place: Place) -> Problem:
 
 def is_not_measured(text: str) -> bool:
     """Return whether a cell says that nothing was measured, whatever the form: a blank, a dash, a word for it."""
+    if not text:
+        return True
     if _DIGIT.search(text):
         return False
     found = read_value(text)
