@@ -83,10 +83,8 @@ def draft_form(grid: Grid) -> str:
     table = as_table(grid)
     header = _header(table)
     if header is None:
-        return (
-            _HEAD
-            + f"    sample: {_BLANK} heading of the bag id\n    columns: []  # the file has no row with headings\n"
-        )
+        lines = [f"sample: {_BLANK} heading of the bag id", *_lines_of_columns([], in_file=False)]
+        return _HEAD + "".join(f"    {line}\n" for line in lines)
     below = [row for row in table.rows[header + 1 :] if not row.is_empty and row.wrong is None]
     units = _row_of_units(table.rows[header], below)
     columns = _columns(table.rows[header], [row for row in below if row is not units])
