@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import codecs
 from collections import defaultdict
 from collections.abc import Iterator
 
@@ -141,6 +140,6 @@ def form_encodings_exist(parts: SharedParts) -> Iterator[Problem]:
 def _is_encoding(name: str) -> bool:
     """Return whether a name is that of a text encoding."""
     try:
-        return isinstance(b"".decode(codecs.lookup(name).name), str)
+        return bool("a".encode(name))
     except (LookupError, ValueError):
         return False
