@@ -23,6 +23,7 @@ from soilrota.files.grid_rows import (
     marks_note,
     too_large,
 )
+from soilrota.model.laboratory_files import FileKind
 from soilrota.problems import Place, Problem, error
 
 #: Largest file [byte].
@@ -44,7 +45,8 @@ def read_csv_grid(
     Args:
         raw: its bytes.
         name: the file's name, for places.
-        delimiter, encoding: what was declared; empty to find it out.
+        delimiter: what was declared; empty to find it out.
+        encoding: as `delimiter`.
 
     Returns:
         The grid; or None and the problem that keeps the whole file from being read. What is wrong with a row stands in
@@ -116,7 +118,7 @@ def _grid(decoded: Decoded, name: str, delimiter: str, usual: int) -> tuple[Grid
         if count > MOST_COLUMNS:
             found = f"the row has {count:,} cells"
             return None, (too_large(Place(name, line), found, f"at most {MOST_COLUMNS:,}"),)
-        row = _checked(raw, line, text[begin : raw.end], Grid(name, "csv", (), delimiter), lossy=decoded.lossy)
+        row = _checked(raw, line, text[begin : raw.end], Grid(name, FileKind.CSV, (), delimiter), lossy=decoded.lossy)
         if row is None:
             continue
         if len(rows) == MOST_ROWS:
@@ -125,7 +127,7 @@ def _grid(decoded: Decoded, name: str, delimiter: str, usual: int) -> tuple[Grid
         if marked and has_marks(row.source):
             notes.append(marks_note(Place(name, line)))
             marked = False
-    return Grid(name, "csv", tuple(rows), delimiter, decoded.encoding, notes=tuple(notes)), ()
+    return Grid(name, FileKind.CSV, tuple(rows), delimiter, decoded.encoding, notes=tuple(notes)), ()
 
 
 def _checked(raw: RawRow, line: int, source: str, grid: Grid, *, lossy: bool) -> GridRow | None:

@@ -1,9 +1,9 @@
 """Splits CSV text (RFC 4180) row by row, so that a row with open quotes costs that row alone.
 
 Rule for quotes. A cell that begins with a quote ends at the next quote that is not doubled; between the two may stand
-delimiters and line ends. Behind it only blanks, a delimiter or a line end may stand. A row that breaks this is wrong: it
-ends where its first line ends, its cells are that line cut at every delimiter, and reading goes on at the next line. The
-same holds where the quoted cell runs over lines and
+delimiters and line ends. Behind it only blanks, a delimiter or a line end may stand. A row that breaks this is wrong:
+it ends where its first line ends, its cells are that line cut at every delimiter, and reading goes on at the next line.
+The same holds where the quoted cell runs over lines and
 
 - is never closed, or longer than a cell may be; or
 - its first and its last line would each be a full row by themselves: two rows, each with one stray quote, would
@@ -82,7 +82,7 @@ def _line_stop(text: str, begin: int) -> int:
     return match.end() if match is not None else begin
 
 
-def _row(text: str, cells: list[RawCell], end: int, lines: int, wrong: str = "") -> RawRow:
+def _row(text: str, cells: list[str], end: int, lines: int, wrong: str = "") -> RawRow:
     """Return a row that ends at an index, where the next one begins behind the line end."""
     match = _LINE_END.match(text, end)
     return RawRow(cells, end, match.end() if match is not None else end, lines, wrong)

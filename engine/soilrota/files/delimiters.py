@@ -4,7 +4,8 @@ Each of comma, semicolon, tab and upright bar is tried on the first rows, quotes
 the commonest number of cells, of those with more than one. A character comes into question where, from the first row of
 that number on, more than half of the rows have it: title rows above the table do not disturb. Of those that come into
 question the one with most such rows is taken, and of equals the one that gives more cells. A comma that stands between
-two digits wherever it stands is a decimal comma as soon as another character comes into question.
+two digits wherever it stands is a decimal comma as soon as another character comes into question. Where none comes into
+question, the only one that gives more than one cell in more than half of the rows is taken: the rows are then ragged.
 """
 
 from __future__ import annotations
@@ -26,29 +27,35 @@ _LAST_LINE_END = re.compile(r"[\r\n][^\r\n]*\Z")
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """A delimiter: the character, how many cells a row usually has by it, and how many of the first rows have those."""
+    """A delimiter: the character, how many cells a row usually has by it, and how many of the first rows have those.
+
+    `regular` says whether most rows of the table have that number; otherwise most rows have more than one cell.
+    """
 
     delimiter: str
     usual: int
     rows: int
+    regular: bool = True
 
 
 def find_delimiter(text: str) -> Found | None:
     """Return the delimiter of a text; None where none or more than one comes into question."""
     beginning = _beginning(text)
-    found = [trial for trial in (_trial(beginning, candidate) for candidate in CANDIDATES) if trial is not None]
+    trials = [trial for trial in (_trial(beginning, candidate) for candidate in CANDIDATES) if trial is not None]
+    found = [trial for trial in trials if trial.regular]
+    if not found:
+        return trials[0] if len(trials) == 1 else None
     if len(found) > 1 and not _DECIMAL_COMMA.sub("", beginning).count(","):
         found = [trial for trial in found if trial.delimiter != ","]
     found.sort(key=lambda trial: (trial.rows, trial.usual), reverse=True)
-    if not found or (len(found) > 1 and (found[0].rows, found[0].usual) == (found[1].rows, found[1].usual)):
-        return None
-    return found[0]
+    alike = [trial for trial in found if (trial.rows, trial.usual) == (found[0].rows, found[0].usual)]
+    return found[0] if len(alike) == 1 else None
 
 
 def usual_cells(text: str, delimiter: str) -> int:
     """Return how many cells a row usually has by a given delimiter; 0 where most rows agree on no number above one."""
     trial = _trial(_beginning(text), delimiter)
-    return trial.usual if trial is not None else 0
+    return trial.usual if trial is not None and trial.regular else 0
 
 
 def _beginning(text: str) -> str:
@@ -75,4 +82,6 @@ def _trial(text: str, delimiter: str) -> Found | None:
     most = max(several.values())
     usual = max(count for count, rows in several.items() if rows == most)
     below = len(counts) - counts.index(usual)
-    return Found(delimiter, usual, most) if 2 * most > below else None
+    if 2 * most > below and (most > 1 or len(several) == 1):
+        return Found(delimiter, usual, most)
+    return Found(delimiter, usual, most, regular=False) if 2 * several.total() > len(counts) else None

@@ -40,6 +40,9 @@ _LOOKED_AT = 65_536
 _MOST_BEYOND_ASCII = 0.3
 #: Below this share of NUL bytes a file may still be text with a few faults [-]. Our own choice.
 _MOST_NUL = 0.05
+#: Above this share of odd sequences, as charset-normalizer measures them, a text is none [-]. Our own choice: signs of
+#: units such as µ and ° count as odd.
+_MOST_CHAOS = 0.5
 #: Of an otherwise readable file, the largest share of characters that may be unreadable [-]. Our own choice.
 _MOST_LOST = 0.001
 _FEW_LOST = 20
@@ -162,7 +165,7 @@ def _likely(sample: bytes) -> list[str]:
     """Return the encodings that give the least unlikely text, by Python's name, the preferred first."""
     from charset_normalizer import from_bytes  # noqa: PLC0415 - a quiet night needs none of it
 
-    matches = list(from_bytes(sample, cp_isolation=list(_GUESSED), threshold=0.2))
+    matches = list(from_bytes(sample, cp_isolation=list(_GUESSED), threshold=_MOST_CHAOS))
     if not matches:
         return []
     least = min(match.chaos for match in matches)

@@ -10,9 +10,9 @@ import re
 import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import Literal
 
 from soilrota.files.csv_rows import cell_begin
+from soilrota.model.laboratory_files import FileKind
 from soilrota.problems import Place, Problem, error, warning
 
 #: Most rows with something in them [-].
@@ -59,7 +59,7 @@ class Grid:
 
     Attributes:
         name: the file's name, for places.
-        kind: kind of file, told by its content: a value of `model.laboratory_files.FileKind`.
+        kind: kind of file, told by its content.
         rows: its rows in the order of the file; those with nothing in them are left out.
         delimiter: what stands between cells of a CSV file; empty for a sheet.
         encoding: text encoding of a CSV file; empty for a sheet.
@@ -68,7 +68,7 @@ class Grid:
     """
 
     name: str
-    kind: Literal["csv", "xlsx"]
+    kind: FileKind
     rows: tuple[GridRow, ...]
     delimiter: str = ""
     encoding: str = ""
@@ -81,7 +81,7 @@ class Grid:
         In a CSV file: the line and the character at which the cell begins, quotes included. In a sheet: its row, the
         number of its column, and a path such as `sheet Results, C7`.
         """
-        if self.kind == "xlsx":
+        if self.kind is FileKind.XLSX:
             return sheet_place(self.name, self.sheet, row.number, column)
         begin = cell_begin(row.source, column, self.delimiter)
         if begin is None:

@@ -14,22 +14,22 @@ from soilrota.files.file_kinds import is_zip, looks_like
 from soilrota.files.grid_rows import Grid, too_large
 from soilrota.files.xlsx_grids import LARGEST_XLSX, read_xlsx_grid
 from soilrota.files.zip_parts import not_a_table
+from soilrota.model.laboratory_files import FileKind, GridForm
 from soilrota.problems import Place, Problem, error, warning
 
 #: Endings of names that are usual for each kind of file.
-_ENDINGS = {"csv": frozenset({".csv", ".txt", ".tsv", ".tab", ""}), "xlsx": frozenset({".xlsx"})}
-_CALLED = {"csv": "text (CSV)", "xlsx": "a workbook (XLSX)"}
+_ENDINGS = {FileKind.CSV: frozenset({".csv", ".txt", ".tsv", ".tab", ""}), FileKind.XLSX: frozenset({".xlsx"})}
+_CALLED = {FileKind.CSV: "text (CSV)", FileKind.XLSX: "a workbook (XLSX)"}
+_FOUND_OUT = GridForm()
 
 
-def read_grid(
-    file: Path, name: str, *, delimiter: str = "", encoding: str = "", sheet: str = ""
-) -> tuple[Grid | None, tuple[Problem, ...]]:
+def read_grid(file: Path, name: str, form: GridForm = _FOUND_OUT) -> tuple[Grid | None, tuple[Problem, ...]]:
     """Read a table file.
 
     Args:
         file: where it lies.
         name: its name, for places.
-        delimiter, encoding, sheet: as in `model.laboratory_files.GridForm`; empty to find out.
+        form: what was declared of it; whatever is empty is found out.
 
     Returns:
         The grid; or None and the problem that keeps the whole file from being read: `cannot-read`, `too-large`,
@@ -47,20 +47,18 @@ def read_grid(
         return None, (error("cannot-read", place, f"the file cannot be read ({fault.strerror})", "", mend),)
     if len(raw) > largest:
         return None, (too_large(place, f"the file holds more than {largest:,} bytes", f"at most {largest:,}"),)
-    return grid_of(raw, name, delimiter=delimiter, encoding=encoding, sheet=sheet)
+    return grid_of(raw, name, form)
 
 
-def grid_of(
-    raw: bytes, name: str, *, delimiter: str = "", encoding: str = "", sheet: str = ""
-) -> tuple[Grid | None, tuple[Problem, ...]]:
+def grid_of(raw: bytes, name: str, form: GridForm = _FOUND_OUT) -> tuple[Grid | None, tuple[Problem, ...]]:
     """Return the grid of the bytes of a file, as `read_grid` does."""
     other = looks_like(raw)
     if other:
         return None, (not_a_table(Place(name), other),)
     if is_zip(raw):
-        grid, problems = read_xlsx_grid(raw, name, sheet)
+        grid, problems = read_xlsx_grid(raw, name, form.sheet)
     else:
-        grid, problems = read_csv_grid(raw, name, delimiter, encoding)
+        grid, problems = read_csv_grid(raw, name, form.delimiter, form.encoding)
     if grid is None or Path(name).suffix.lower() in _ENDINGS[grid.kind]:
         return grid, problems
     found = f"the file holds {_CALLED[grid.kind]} whatever its name says, and was read as that"

@@ -75,12 +75,12 @@ class _SharedTexts:
         self.lengths = array("L")
         self._inside = False
 
-    def start(self, tag: str, attributes: dict[str, str]) -> None:
+    def start(self, tag: str, attributes: dict[str, str]) -> None:  # noqa: ARG002 - as every handler
         if tag == "si":
             self.lengths.append(0)
         self._inside = tag == "t"
 
-    def end(self, tag: str) -> None:
+    def end(self, tag: str) -> None:  # noqa: ARG002 - as every handler
         self._inside = False
 
     def text(self, data: str) -> None:

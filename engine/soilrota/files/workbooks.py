@@ -26,6 +26,7 @@ _LARGEST_STYLES = 10_000_000
 _MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 _PACKAGE = "http://schemas.openxmlformats.org/package/2006"
 _OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
+_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml"
 _MOST_NAMED = 10
 #: An element of a value in the XML of a sheet.
 _VALUE = re.compile(rb"<(\w+:)?(v|is)>[^<]*[^<\s]|<(\w+:)?is\b")
@@ -152,11 +153,10 @@ def lone_sheet(sheet: bytes, book: Workbook) -> io.BytesIO:
         "xl/styles.xml": "styles",
     }
     types = "".join(
-        f'<Override PartName="/{part}" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.{kind}+xml"/>'
-        for part, kind in overrides.items()
+        f'<Override PartName="/{part}" ContentType="{_TYPE}.{kind}+xml"/>' for part, kind in overrides.items()
     )
     inner = {"worksheet": "worksheets/sheet1.xml", "sharedStrings": "sharedStrings.xml", "styles": "styles.xml"}
-    content = {
+    content: dict[str, bytes | str] = {
         "[Content_Types].xml": f'<Types xmlns="{_PACKAGE}/content-types">{types}</Types>',
         "_rels/.rels": _relations({"officeDocument": "xl/workbook.xml"}),
         "xl/_rels/workbook.xml.rels": _relations(inner),

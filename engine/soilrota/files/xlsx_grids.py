@@ -15,7 +15,8 @@ from soilrota.files.grid_rows import MOST_ROWS, Grid, GridRow, clean, fault_in, 
 from soilrota.files.sheet_scan import SheetScan, scan_sheet, shared_lengths
 from soilrota.files.workbooks import Sheet, Workbook, choose_sheet, lone_sheet, open_workbook, sheet_notes
 from soilrota.files.xml_parts import PartRefusedError
-from soilrota.files.zip_parts import DamagedPartError, Parts, damaged, open_parts
+from soilrota.files.zip_parts import DamagedPartError, damaged, open_parts
+from soilrota.model.laboratory_files import FileKind
 from soilrota.problems import Place, Problem, error, warning
 
 #: Largest file [byte].
@@ -66,7 +67,7 @@ def _refused(fault: PartRefusedError, name: str) -> Problem:
 
 
 def _values(part: bytes, book: Workbook) -> list[tuple[int, list[Any]]] | None:
-    """Return the number and the values of the rows that have any, from the first column on; None for a damaged sheet."""
+    """Return the number of each row with values, and its values from column A on; None for a damaged sheet."""
     from python_calamine import load_workbook  # noqa: PLC0415 - a quiet night needs none of it
 
     try:
@@ -108,7 +109,7 @@ def _grid(
         texts = [scan.errors.get((number, column)) or _text(value) for column, value in enumerate(values)]
         numeric = frozenset(column for column, value in enumerate(values) if _is_number(value))
         cells = tuple(map(clean, texts))
-        wrong = _wrong(number, values, texts, scan, Grid(name, "xlsx", (), sheet=sheet.name))
+        wrong = _wrong(number, values, texts, scan, Grid(name, FileKind.XLSX, (), sheet=sheet.name))
         if any(cells) or wrong is not None:
             rows.append(GridRow(number, cells, wrong, numeric))
         if marked is None and any(map(has_marks, texts)):
@@ -120,7 +121,7 @@ def _grid(
         notes = [*notes, _formula_note(scan.formulas, Place(name))]
     if marked is not None:
         notes = [*notes, marks_note(marked)]
-    return Grid(name, "xlsx", tuple(rows), sheet=sheet.name, notes=tuple(notes)), ()
+    return Grid(name, FileKind.XLSX, tuple(rows), sheet=sheet.name, notes=tuple(notes)), ()
 
 
 def _wrong(number: int, values: list[Any], texts: list[str], scan: SheetScan, grid: Grid) -> Problem | None:

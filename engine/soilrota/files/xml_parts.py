@@ -72,7 +72,7 @@ def parse_part(part: bytes, handler: PartHandler) -> None:
     parser.CharacterDataHandler = handler.text
     parser.CommentHandler = parser.StartCdataSectionHandler = parser.ProcessingInstructionHandler = aside
     try:
-        parser.Parse(part, True)
+        parser.Parse(part, True)  # noqa: FBT003 - the parser takes no names
     except expat.ExpatError as fault:
         found = f"a part is not well-formed XML ({expat.ErrorString(fault.code)})"
         raise PartRefusedError("damaged-workbook", found) from fault
