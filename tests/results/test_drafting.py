@@ -51,7 +51,9 @@ def filled(draft: str) -> str:
         nearest = re.search(r"# nearest: (\S+)", line)
         value = nearest[1] if nearest else "phosphorus.olsen" if "analyte and method" in line else None
         wanted = next((what for what in FILLED if f"{BLANK} {what}" in line), "")
-        done.append(re.sub(rf"{BLANK}[^\"#]*[^\"# ]", value or FILLED.get(wanted, ""), line) if BLANK in line[:80] else line)
+        done.append(
+            re.sub(rf"{BLANK}[^\"#]*[^\"# ]", value or FILLED.get(wanted, ""), line) if BLANK in line[:80] else line
+        )
     return "\n".join(done) + "\n"
 
 
