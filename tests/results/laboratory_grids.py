@@ -6,25 +6,25 @@ import csv
 import io
 from collections.abc import Sequence
 from functools import partial
-from typing import Any, Literal
+from typing import Any
 
 from soilrota.book.laboratory_forms import build_forms
 from soilrota.book.parts import Located
 from soilrota.files import Grid, GridRow, grid_of, write_grid_csv
 from soilrota.model.intake import LaboratoryFile
-from soilrota.model.laboratory_files import LaboratoryForm
+from soilrota.model.laboratory_files import FileKind, GridForm, LaboratoryForm
 from soilrota.problems import Place, Problem
 from soilrota.results.form_finding import find_form_for
 from soilrota.results.reading import read_rows
 
 
-def grid(*rows: Sequence[str], kind: Literal["csv", "xlsx"] = "csv", numeric: bool = False, **more: Any) -> Grid:
+def grid(*rows: Sequence[str], kind: str = "csv", numeric: bool = False, **more: Any) -> Grid:
     """Return a table of rows of cells; with `numeric` every cell that is a plain number counts as stored so."""
     made = []
     for number, cells in enumerate(rows, start=1):
         stored = frozenset(i for i, cell in enumerate(cells) if numeric and _is_plain(cell))
         made.append(GridRow(number, tuple(cells), None, stored, _source(cells)))
-    return Grid("inbox/file.csv", kind, tuple(made), **{"delimiter": ",", **more})
+    return Grid("inbox/file.csv", FileKind(kind), tuple(made), **{"delimiter": ",", **more})
 
 
 def _source(cells: Sequence[str]) -> str:
@@ -74,7 +74,7 @@ def taken(sheet: Grid, *known: LaboratoryForm) -> LaboratoryFile:
 
 def written(rows: Sequence[Sequence[str]]) -> Grid:
     """Return rows as they come back from the file that is written of them."""
-    made, problems = grid_of(write_grid_csv(rows), "inbox/mended.csv", delimiter=",")
+    made, problems = grid_of(write_grid_csv(rows), "inbox/mended.csv", GridForm(delimiter=","))
     assert made is not None, problems
     return made
 

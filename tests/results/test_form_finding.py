@@ -80,7 +80,7 @@ def test_none_fits() -> None:
 def test_kind_and_sheet() -> None:
     """A form of a workbook is not that of a CSV file, nor that of another sheet."""
     book = form("book", PH, kind="xlsx", sheet="Soil")
-    assert "a xlsx file" in problem([["Bag", "pH"]], [book]).found
+    assert "a file of kind xlsx" in problem([["Bag", "pH"]], [book]).found
     assert "the sheet 'Soil'" in problem([["Bag", "pH"]], [book], kind="xlsx", sheet="Leaf").found
     assert find_form_for(grid(["Bag", "pH"], kind="xlsx", sheet="Soil"), [book]) == (book, 0)
 

@@ -45,6 +45,16 @@ def test_a_row_of_results_is_never_taken_for_units() -> None:
     assert ([value.value for value in found], problems) == ([6], ())
 
 
+@pytest.mark.parametrize("units", [["", "mg/kg"], ["", "", "mg/kg", "pH"]])
+def test_units_that_have_shifted_are_none(units: list[str]) -> None:
+    """A row of units that was cut short, or reaches beyond the headings, could stand under the wrong ones."""
+    table = as_table(grid(["Bag", "P", "pH"], units, ["B-1", "12", "6"]))
+    header, *below = table.rows
+    values, row = sample_rows(table, WIDE, header, below)
+    assert row is None
+    assert [problem.code for problem in values.read(below[1])[1]] == ["no-unit"]
+
+
 def test_names_with_their_method() -> None:
     """Blanks round the bar, capitals: no difference; a name that nobody declared is named with its nearest."""
     (long,) = forms({**LIST, "method": "By"})

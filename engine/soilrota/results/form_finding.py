@@ -111,7 +111,7 @@ def _other_kind(table: Table, form: LaboratoryForm) -> Iterable[str]:
     if table.is_ours:
         return
     if form.kind is not None and form.kind != table.grid.kind:
-        yield f"a {form.kind} file"
+        yield f"a file of kind {form.kind}"
     if form.grid.sheet and table.grid.sheet and form.grid.sheet != table.grid.sheet:
         yield f"the sheet '{form.grid.sheet}'"
 

@@ -49,6 +49,11 @@ class TableRow:
         """Return its line in a CSV file or its row in a sheet, from 1."""
         return self.source.number
 
+    @property
+    def width(self) -> int:
+        """Return how many cells it has up to the last one with something in it [-]."""
+        return max((i for i, cell in enumerate(self.cells, start=1) if cell.strip()), default=0)
+
     def cell(self, column: int | None) -> str:
         """Return the text of a cell without blanks around it; empty where there is none."""
         return self.cells[column].strip() if column is not None and column < len(self.cells) else ""

@@ -19,7 +19,7 @@ from dataclasses import replace
 from soilrota.files import heading_key
 from soilrota.files.grid_rows import Grid
 from soilrota.model.intake import LaboratoryFile, ReportedRow, SetAsideRow
-from soilrota.model.laboratory_files import LaboratoryForm, RowShape
+from soilrota.model.laboratory_files import FileKind, LaboratoryForm, RowShape
 from soilrota.problems import Problem, Severity, error, warning
 from soilrota.results.form_finding import find_form_for, known_headings, read_headings
 from soilrota.results.laboratory_table import Table, TableRow, as_table
@@ -55,7 +55,7 @@ def read_rows(grid: Grid, form: LaboratoryForm, header_row: int) -> LaboratoryFi
         headings=header.cells,
         rows=tuple(row for row in read if isinstance(row, ReportedRow)),
         set_aside=tuple(row for row in read if isinstance(row, SetAsideRow)),
-        notes=(*reader.facts.notes, *_notes(table, form, header_row, below)),
+        notes=(*grid.notes, *reader.facts.notes, *_notes(table, form, header_row, below)),
         units=units.cells if units is not None else (),
     )
 
@@ -68,7 +68,7 @@ class _RowReader:
     ) -> None:
         self.table, self.form, self.facts, self.values = table, form, facts, values
         self.header = [heading_key(cell) for cell in header.cells]
-        self.width = max((i for i, key in enumerate(self.header, start=1) if key), default=0)
+        self.width = header.width
         self.read_keys = read_headings(form)
 
     def read(self, row: TableRow) -> ReportedRow | SetAsideRow:
@@ -111,7 +111,7 @@ class _RowReader:
             mend = "put cells that hold the delimiter in quotes, or take out what is too much"
             yield error("too-many-cells", self.table.place(row, beyond), found, f"{self.width} cells", mend)
         lacking = [i for i in range(len(keys), self.width) if self.header[i] in self.read_keys]
-        if lacking and self.table.grid.kind != "xlsx":
+        if lacking and self.table.grid.kind is FileKind.CSV:
             found = f"{len(keys)} cells; the row ends before '{self.header[lacking[0]]}'"
             mend = "ask for the file again, because it may be cut short; or add the cells that are missing"
             yield error("too-few-cells", place, found, f"{self.width} cells", mend)

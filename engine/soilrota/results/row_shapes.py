@@ -9,7 +9,7 @@ from typing import Protocol
 
 from soilrota.files import heading_key, nearest_name
 from soilrota.model.intake import ReportedValue
-from soilrota.model.laboratory_files import AnalysisColumn, LaboratoryForm, Spot
+from soilrota.model.laboratory_files import AnalysisColumn, FileKind, LaboratoryForm, Spot
 from soilrota.problems import Problem, error
 from soilrota.quantities import Refusal, read_unit
 from soilrota.results.laboratory_table import Table, TableRow
@@ -99,7 +99,7 @@ def sample_rows(
     """
     keys = [heading_key(cell) for cell in header.cells]
     there = [(keys.index(key), column) for column in form.columns if (key := heading_key(column.heading)) in keys]
-    units = _row_of_units(there, below)
+    units = _row_of_units(table, header, there, below)
     rows = [row for row in below if row is not units and row.wrong is None]
     readers = []
     for index, column in there:
@@ -111,10 +111,17 @@ def sample_rows(
     return _SampleRows(table, tuple(readers)), units
 
 
-def _row_of_units(there: Iterable[tuple[int, AnalysisColumn]], below: Sequence[TableRow]) -> TableRow | None:
-    """Return the row below the headings where units stand in it; a row of results is never passed over."""
+def _row_of_units(
+    table: Table, header: TableRow, there: Iterable[tuple[int, AnalysisColumn]], below: Sequence[TableRow]
+) -> TableRow | None:
+    """Return the row below the headings where units stand in it; a row of results is never passed over.
+
+    Nor is one that has shifted or was cut short: its units could stand under the wrong headings.
+    """
     columns = [index for index, column in there if column.unit_row]
-    if not columns or not below or below[0].wrong is not None:
+    if not columns or not below or below[0].wrong is not None or below[0].width > header.width:
+        return None
+    if table.grid.kind is FileKind.CSV and len(below[0].cells) < header.width:
         return None
     says = (read_unit(below[0].cell(index)) for index in columns)
     return below[0] if any(not isinstance(found, Refusal) for found in says) else None
