@@ -18,6 +18,7 @@ night        lock, ledger, digests → orders → answers → files, ledger rows
     bag_issue, issued  ids and points given out            layouts, counts  where cores come from, what they tell
   outputs        the output folder                          run_report   run.json
 checking     every problem of a book, nothing made
+learning     a laboratory's file drafted from a file of its results
 reading      the book as both see it                        blanks   what a new file still has to be told
 ```
 Modules import what reads YAML, draws maps or sets pages only where there is work, so that a night in which nothing

@@ -11,6 +11,7 @@ from typing import Protocol as Interface
 from soilrota.model.applications import Application
 from soilrota.model.client import Blackout, Contact, Decision, Farm, GapOverride, LastSampled, Zone
 from soilrota.model.ground import Outline, Ring
+from soilrota.model.laboratory_files import LaboratoryForm
 from soilrota.model.practice import (
     Absence,
     CheckBag,
@@ -112,6 +113,7 @@ class SharedParts:
         people, seasons, gaps, protocols: in the order of the files, so that repeated ids show.
         leave, stations, check_materials, dismissed: in the order of the file.
         check_bags: rows of check_samples.csv.
+        forms: how laboratories write their results, in the order of their files.
     """
 
     practice: Located[Practice]
@@ -124,6 +126,7 @@ class SharedParts:
     check_materials: tuple[Located[CheckMaterial], ...] = ()
     check_bags: tuple[Located[CheckBag], ...] = ()
     dismissed: tuple[Located[DismissedRow], ...] = ()
+    forms: tuple[Located[LaboratoryForm], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

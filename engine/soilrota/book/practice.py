@@ -7,6 +7,7 @@ from datetime import date
 from typing import Any
 
 from soilrota.book.check_samples import build_check_materials, build_dismissed, build_inbox
+from soilrota.book.laboratory_forms import build_forms
 from soilrota.book.parts import Located
 from soilrota.book.places import items
 from soilrota.model.practice import (
@@ -200,6 +201,7 @@ def build_laboratory(laboratory_id: str, file: Located[Mapping[str, Any]]) -> La
         courier_days=data["courier_days"],
         receiving_weekdays=weekday_numbers(data.get("receiving_weekdays", _WEEKDAYS[:5])),
         place=file.at(),
+        forms=tuple(form.value for form in build_forms(laboratory_id, file)),
     )
 
 

@@ -17,7 +17,8 @@ from soilrota.book.folders import (
     link_leaves_book,
     name_in_book,
 )
-from soilrota.book.parts import Shared, SharedParts
+from soilrota.book.laboratory_forms import build_forms
+from soilrota.book.parts import Located, Shared, SharedParts
 from soilrota.book.places import whole
 from soilrota.book.practice import (
     build_gaps,
@@ -33,6 +34,7 @@ from soilrota.book.rules.catalogue import SHARED_RULES
 from soilrota.book.rules.logo import logo_can_be_printed
 from soilrota.files import Document, Table, read_csv, read_yaml
 from soilrota.guidelines import analysis_waits, gaps
+from soilrota.model.laboratory_files import LaboratoryForm
 from soilrota.model.practice import Laboratory
 from soilrota.problems import Place, Problem, has_errors, in_order
 
@@ -48,7 +50,7 @@ def load_shared(root: Path) -> tuple[Shared | None, tuple[Problem, ...]]:
         all problems of these files, in order. protocols.yaml may be missing where every client has its own.
     """
     practice_file, problems = read_book_yaml(root, root / PRACTICE_FILE, "practice")
-    laboratories, found = _laboratories(root)
+    laboratories, forms, found = _laboratories(root)
     problems += found
     protocols_file = None
     if (root / PROTOCOLS_FILE).exists():
@@ -73,6 +75,7 @@ def load_shared(root: Path) -> tuple[Shared | None, tuple[Problem, ...]]:
         build_check_materials(top),
         check_bags,
         build_dismissed(top),
+        forms,
     )
     problems += found
     problems += tuple(_broken_rules(root, parts))
@@ -89,9 +92,12 @@ def _broken_rules(root: Path, parts: SharedParts) -> Iterator[Problem]:
     yield from logo_can_be_printed(root, parts.practice.value.logo, parts.practice.at("logo"))
 
 
-def _laboratories(root: Path) -> tuple[dict[str, Laboratory], tuple[Problem, ...]]:
-    """Return the laboratories by id; the name of the file is the id."""
+def _laboratories(
+    root: Path,
+) -> tuple[dict[str, Laboratory], tuple[Located[LaboratoryForm], ...], tuple[Problem, ...]]:
+    """Return the laboratories by id (the name of the file is the id), their forms with places, and the problems."""
     laboratories: dict[str, Laboratory] = {}
+    forms: tuple[Located[LaboratoryForm], ...] = ()
     problems: tuple[Problem, ...] = ()
     for path in laboratory_files(root):
         if not is_id(path.stem):
@@ -101,7 +107,8 @@ def _laboratories(root: Path) -> tuple[dict[str, Laboratory], tuple[Problem, ...
         problems += found
         if document is not None:
             laboratories[path.stem] = build_laboratory(path.stem, whole(document))
-    return laboratories, problems
+            forms += build_forms(path.stem, whole(document))
+    return laboratories, forms, problems
 
 
 def _check_samples(root: Path) -> tuple[Table | None, tuple[Problem, ...]]:

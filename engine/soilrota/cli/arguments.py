@@ -41,6 +41,10 @@ Write the first file of a client, with marked blanks to fill in; where BOOK does
 empty, the files of a new practice as well. Nothing that exists is ever touched. `soilrota check`
 lists the blanks that are left.
 """
+_LEARN = """\
+Print a first draft of a laboratory's file for the book, made from one of its files of results (CSV or
+XLSX): what is certain is written, what is not is a marked blank. Nothing is written to any file.
+"""
 
 
 class _Parser(argparse.ArgumentParser):
@@ -75,6 +79,8 @@ def parser() -> argparse.ArgumentParser:
     _add_check(_command(commands, "check", "print every problem of a book", _CHECK))
     _add_explain(_command(commands, "explain", "say why a zone's window is what it is", _EXPLAIN))
     _add_new(_command(commands, "new", "begin the files of a client, or of a book", _NEW))
+    learn = "draft a laboratory's file from a file of its results"
+    _add_learn(_command(commands, "learn-laboratory", learn, _LEARN))
     top.commands = tuple(commands.choices)
     return top
 
@@ -147,6 +153,15 @@ def _add_new(command: _Parser) -> None:
     command.add_argument("book", metavar="BOOK", type=Path, help="the book's folder; made where it does not exist")
     command.add_argument("client", metavar="CLIENT", help="id of the client: lower-case words joined by hyphens")
     command.epilog = "Example: soilrota new my-book anvil-creek && soilrota check my-book\n"
+
+
+def _add_learn(command: _Parser) -> None:
+    """Add the arguments of `learn-laboratory`."""
+    command.add_argument("file", metavar="FILE", type=Path, help="a file of results as the laboratory sends it")
+    command.epilog = (
+        "Example: soilrota learn-laboratory results.csv > my-book/laboratories/north-bench.yaml\n\n"
+        "Exit codes: 0 a draft was printed, 1 the file cannot be read as a table.\n"
+    )
 
 
 def _day(text: str) -> date:

@@ -61,6 +61,10 @@ def _run(command: str, chosen: object) -> int:
         from soilrota.cli.explain import explain  # noqa: PLC0415 - as said above
 
         return explain(chosen)
+    if command == "learn-laboratory":
+        from soilrota.cli.learn_laboratory import learn_laboratory  # noqa: PLC0415 - as said above
+
+        return learn_laboratory(chosen)
     from soilrota.cli.new import new  # noqa: PLC0415 - as said above
 
     return new(chosen)

@@ -10,6 +10,7 @@ from __future__ import annotations
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
+from soilrota.files.headings import heading_key
 from soilrota.files.replace import file_digest, replace_file, sweep_leftovers
 from soilrota.files.shipped import shipped
 from soilrota.files.spreadsheets import safe_table
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
     from soilrota.files.grid_rows import Grid, GridRow
     from soilrota.files.grid_tables import unguarded, write_grid_csv
     from soilrota.files.grids import grid_of, read_grid
-    from soilrota.files.other_form import OtherForm
+    from soilrota.files.other_form import OtherForm, day_of
     from soilrota.files.reading import read_geojson, read_what_can_be, read_yaml
     from soilrota.files.tables import Row, Table, as_day, read_csv
 
@@ -32,8 +33,10 @@ __all__ = [
     "Row",
     "Table",
     "as_day",
+    "day_of",
     "file_digest",
     "grid_of",
+    "heading_key",
     "nearest_name",
     "read_csv",
     "read_geojson",
@@ -57,6 +60,7 @@ _LATER = {
     "Row": "tables",
     "Table": "tables",
     "as_day": "tables",
+    "day_of": "other_form",
     "grid_of": "grids",
     "read_csv": "tables",
     "read_geojson": "reading",

@@ -91,7 +91,7 @@ class FormColumn:
     def value(self, text: str, place: Place) -> tuple[Any, Problem | None]:
         """Return the typed value of a cell, or None and what is wrong with it."""
         if text and self.column.schema.get("format") == "date":
-            day = _day(text, self.day_form)
+            day = day_of(text, self.day_form)
             return (day, None) if day else (None, self._no_day(text, place))
         choices = [choice for choice in self.column.schema.get("enum", ()) if choice is not None]
         ours = {word.casefold(): meant for word, meant in self.words.items()}.get(text.casefold(), text)
@@ -114,8 +114,12 @@ class FormColumn:
         return error("unknown-word", place, found, f"one of {', '.join(known)}", mend)
 
 
-def _day(text: str, day_form: str) -> date | None:
-    """Return the day that a text names in that order, or with its year first; None where it names none."""
+def day_of(text: str, day_form: str) -> date | None:
+    """Return the day that a text names in that order, or with its year first; None where it names none.
+
+    >>> day_of("21/01/2027", "day-month-year"), day_of("21/01/27", "day-month-year")
+    (datetime.date(2027, 1, 21), None)
+    """
     match = _DAY.fullmatch(text)
     if match is None:
         return None

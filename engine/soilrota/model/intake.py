@@ -81,11 +81,12 @@ class LaboratoryFile:
         name: the file's name, for places.
         laboratory: id of the laboratory.
         form: name of the form by which it was read.
-        above: the rows above the headings, with the row of units where there is one.
+        above: the rows above the headings.
         headings: the headings.
         rows: rows that could be read, in the order of the file.
         set_aside: rows that could not, in the order of the file.
         notes: what a person should know of the file as a whole; warnings only.
+        units: the row of units below the headings; empty where there is none.
     """
 
     name: str
@@ -96,6 +97,7 @@ class LaboratoryFile:
     rows: tuple[ReportedRow, ...]
     set_aside: tuple[SetAsideRow, ...]
     notes: tuple[Problem, ...] = ()
+    units: tuple[str, ...] = ()
 
     @property
     def rows_read(self) -> int:

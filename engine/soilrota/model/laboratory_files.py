@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from soilrota.problems import Place
 
 if TYPE_CHECKING:  # it reads YAML, which a night in which nothing changed does without
-    from soilrota.quantities import NumberForm
+    from soilrota.quantities import NumberForm, Soil
 
 
 class FileKind(StrEnum):
@@ -64,7 +64,8 @@ class AnalysisColumn:
         analyte, method: ids in the glossary.
         unit: unit as the laboratory writes it; empty where it stands in the file.
         unit_row: whether the unit stands in the row below the headings.
-        low, high: what the laboratory can tell, for words such as `<LOD` [unit]; None where not given.
+        low, high: what the laboratory can tell, for words such as `<LOD` [unit, or that of the glossary where the unit
+            stands in the file]; None where not given.
         laboratory_density: mass of a volume of soil in the laboratory's scoop [g/cm3]; None where not given.
         layer: name of the convention by which values by area were reckoned; empty for none.
         place: where it is declared.
@@ -80,6 +81,19 @@ class AnalysisColumn:
     laboratory_density: float | None
     layer: str
     place: Place
+
+    @property
+    def code(self) -> str:
+        """Return the code of the analysis, for instance `phosphorus.colwell`."""
+        return f"{self.analyte}.{self.method}"
+
+    @property
+    def soil(self) -> Soil:
+        """Return what is declared of the soil that was measured."""
+        from soilrota.quantities import Soil, convention_soil  # noqa: PLC0415 - as said above
+
+        soil = convention_soil(self.layer) if self.layer else Soil()
+        return replace(soil, laboratory_density=self.laboratory_density)
 
 
 @dataclass(frozen=True, slots=True)

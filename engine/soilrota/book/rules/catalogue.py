@@ -12,6 +12,7 @@ from soilrota.book.rules import (
     areas,
     check_samples,
     days,
+    laboratory_forms,
     references,
     repeats,
     sampling,
@@ -39,6 +40,14 @@ SHARED_RULES: tuple[Callable[[SharedParts], Iterator[Problem]], ...] = (
     check_samples.check_bags_stand_once,
     check_samples.dismissed_rows_stand_once,
     check_samples.dismissals_name_people,
+    laboratory_forms.form_names_are_unique,
+    laboratory_forms.form_analyses_exist,
+    laboratory_forms.form_units_lead_to_the_glossary,
+    laboratory_forms.form_units_stand_once,
+    laboratory_forms.form_headings_stand_once,
+    laboratory_forms.forms_say_what_their_shape_needs,
+    laboratory_forms.form_numbers_are_sound,
+    laboratory_forms.form_encodings_exist,
 )
 
 CLIENT_RULES: tuple[Callable[[ClientParts], Iterator[Problem]], ...] = (
