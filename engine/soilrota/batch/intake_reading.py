@@ -11,7 +11,7 @@ from soilrota.model.intake import LaboratoryFile, ReportedRow
 from soilrota.model.laboratory_files import FileKind, GridForm, LaboratoryForm
 from soilrota.model.practice import Laboratory
 from soilrota.problems import Place, Problem, error, in_order
-from soilrota.results import find_form_for, read_rows
+from soilrota.results import as_table, find_form_for, read_rows
 
 
 def forms_of(
@@ -45,7 +45,8 @@ def read_laboratory_file(
     """Return the cells, the rows and the form of a laboratory's file.
 
     The cells are told apart as they can be found out at first; where the form then declares it otherwise they are read
-    once more. Where they cannot be told apart, each form that declares how is tried.
+    once more, but for a table of ours, which whoever mended it may have saved in another way. Where they cannot be told
+    apart, each form that declares how is tried.
 
     Args:
         path: where it lies.
@@ -59,7 +60,7 @@ def read_laboratory_file(
     if first is not None:
         grid, form, header = first
         declared = _declared(form, grid)
-        if declared != GridForm():
+        if declared != GridForm() and not as_table(grid).is_ours:
             again, found = _read(path, name, (form,), declared)
             if again is None:
                 return None, found

@@ -10,7 +10,7 @@ from dataclasses import asdict
 from datetime import date, timedelta
 from typing import Any
 
-from soilrota.batch.intake_values import IntakeReport, Overtaken
+from soilrota.batch.intake_values import FileEntry, IntakeReport, Overtaken
 from soilrota.batch.problem_records import to_records
 from soilrota.batch.received import Received
 from soilrota.batch.set_aside import FOLDER, table_name
@@ -34,10 +34,10 @@ def intake_words(report: IntakeReport, missing: Sequence[MissingBag], overtaken:
     since = report.as_of - timedelta(days=_TOLD_DAYS)
     recent = [record for record in report.records if since < record.received_on <= report.as_of]
     waiting = [record for record in report.records if record.is_open]
-    again = [entry.record for entry in report.files if entry.again]
+    again = [entry for entry in report.files if entry.again]
     parts = (
         (f"Taken in since {since + timedelta(days=1)}", [line for record in recent for line in _taken(record)]),
-        ("Dropped again, nothing done", [f"{one.name}: the same file came on {one.received_on}" for one in again]),
+        ("Dropped again, nothing done", [_again(entry) for entry in again]),
         (_set_aside_head(waiting), [line for record in waiting for line in _set_aside(record)]),
         ("Odd, but taken in", [f"{words}" for record in recent for words in record.remarks]),
         ("Corrected reports", [line for record in recent for line in _corrected(record)]),
@@ -62,6 +62,13 @@ def counted(number: int, one: str, many: str = "") -> str:
     ('1 row', '2 rows', '2 are')
     """
     return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def _again(entry: FileEntry) -> str:
+    """Return that the same bytes came before."""
+    record = entry.record
+    under = "" if entry.dropped_as == record.name else f" as {record.name}"
+    return f"{entry.dropped_as}: the same file came on {record.received_on}{under}"
 
 
 def _taken(record: Received) -> Iterator[str]:

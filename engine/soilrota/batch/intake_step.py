@@ -108,7 +108,7 @@ class _Step:
         self._files[digest] = [file]
         earlier = self._known.get(digest)
         if earlier is not None:
-            self._entries.append(FileEntry(earlier, again=True))
+            self._entries.append(FileEntry(earlier, again=True, dropped_as=file.name))
             self._empty(digest)
             return
         keep_bytes(self._request.root, digest, content)

@@ -101,12 +101,14 @@ class FileEntry:
         again: whether the same bytes had been taken in before; then nothing was done.
         fresh: whether it came in this time; an earlier file that was looked at again did not.
         taken: rows accepted this time [-].
+        dropped_as: its name in the inbox, where the same bytes came under another one before.
     """
 
     record: Received
     again: bool = False
     fresh: bool = True
     taken: int = 0
+    dropped_as: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from functools import lru_cache
 from pathlib import Path
 from time import perf_counter
 
+from soilrota.batch.bags import missing_of
 from soilrota.batch.faults import BatchError
 from soilrota.batch.fingerprints import client_digest, same_file, shared_digest
 from soilrota.batch.issued import read_issued
@@ -65,6 +66,7 @@ def make_client(order: Order) -> Answer:
         problems=problems,
         took_s=perf_counter() - began,
         visits=said.visits,
+        missing=missing_of(client, order.as_of),
     )
 
 

@@ -16,6 +16,7 @@ from soilrota.results.accepting import results_table
 from soilrota.results.check_charts import findings_for, laboratory_state
 from soilrota.results.field_checks import check_notes
 from soilrota.results.form_finding import find_form_for
+from soilrota.results.laboratory_table import as_table
 from soilrota.results.matching import match_rows
 from soilrota.results.missing_bags import missing_bags
 from soilrota.results.plausibility import check_results, waiting
@@ -24,6 +25,7 @@ from soilrota.results.set_aside_table import set_aside_table
 from soilrota.results.versions import versions_of
 
 __all__ = [
+    "as_table",
     "check_notes",
     "check_results",
     "find_form_for",

@@ -29,7 +29,7 @@ def set_aside_table(file: LaboratoryFile, rows: Sequence[SetAsideRow], digest: s
     units = (("", "", *_cells(file.units, width)),) if file.units else ()
     below = tuple(
         (
-            row.origin or f"{digest[:_DIGEST_SIGNS]}:{row.number}",
+            f"{digest[:_DIGEST_SIGNS]}:{row.number}",
             _BETWEEN_REASONS.join(_in_words(reason) for reason in row.reasons),
             *_cells(row.cells, width),
         )
