@@ -1,0 +1,1 @@
+"""What results mean and what to do about it: ratings, derived quantities, trends, advice."""
