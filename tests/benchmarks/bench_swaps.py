@@ -4,7 +4,7 @@ Prints a table by years of history and number of analyses: of reports with one s
 or doubted rightly (both bags and no others), of reports without one the share with any bag set aside or doubted for a
 swap. The second half shows farms whose years differ half as much again as the cited figures say. How the farms are made
 stands in `tests/results/simulated.py`. Run it from the top of the checkout:
-`sh .ci/with python tests/benchmarks/bench_swaps.py`; with `--long` ten times as many farms.
+`sh .ci/with python tests/benchmarks/bench_swaps.py`; with `--long` five times as many farms.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ ZONES = (6, 12, 20, 40)
 YEARS = (2, 3, 4, 6, 8)
 ANALYSES = (6, 8, 10)
 UNREST = 1.5
-FARMS, MANY_FARMS = 40, 400
+FARMS, MANY_FARMS = 40, 200
 
 
 def shares(years: int, analyses: int, farms: int, unrest: float = 1.0) -> tuple[float, float, float, float]:

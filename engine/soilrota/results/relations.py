@@ -87,7 +87,7 @@ class _Values:
     def said(self, code: str) -> float | str:
         """Return a value as a fact; a text with its sign where it is below or above what the laboratory can tell."""
         result = self.bag.results[code]
-        return f"{result.qualifier}{result.value:g}" if result.qualifier else result.value
+        return f"{result.qualifier}{result.value:.10g}" if result.qualifier else result.value
 
     def finding(self, rule: ResultRule, case: str, codes: tuple[str, ...], facts: Mapping[str, Fact]) -> ResultFinding:
         """Return a finding about these analyses."""

@@ -199,7 +199,7 @@ def check_history(result: Result, history: History) -> ResultFinding | None:
     middle, spread = usual.in_unit()
     facts: dict[str, Fact] = {
         "analysis": code_of(result),
-        "value": f"{result.qualifier}{result.value:g}" if result.qualifier else result.value,
+        "value": f"{result.qualifier}{result.value:.10g}" if result.qualifier else result.value,
         "usual": middle,
         "spread": spread,
         "years": usual.samplings,
