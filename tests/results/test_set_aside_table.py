@@ -48,8 +48,11 @@ def test_what_is_written() -> None:
     assert second[2:] == ("", "2026-02-20", "=1+1", "")
 
 
-def test_a_mended_row_says_what_it_should_and_keeps_its_origin() -> None:
-    """Mended in a spreadsheet and dropped again: read by the same form, though it is CSV now; twice if need be."""
+def test_a_mended_row_says_what_it_should_and_where_it_comes_from() -> None:
+    """Mended in a spreadsheet and dropped again: read by the same form, though it is CSV now.
+
+    A row that is set aside once more is named by the file that it came back in.
+    """
     known = forms(BOOK)
     file = taken(grid(*ROWS, kind="xlsx", numeric=True, sheet="Soil"), *known)
     table = [list(row) for row in set_aside_table(file, file.set_aside, DIGEST)]
@@ -60,10 +63,11 @@ def test_a_mended_row_says_what_it_should_and_keeps_its_origin() -> None:
     assert [value.value for value in row.values] == [12.125, 6.2]
     assert reasons(again) == [["no-sample", "cell-refused"]]
     third = [list(one) for one in set_aside_table(again, again.set_aside, "f" * 64)]
-    assert third[3][0] == "0123456789ab:5"
+    name = f"{'f' * 12}:{again.set_aside[0].number}"
+    assert third[3][0] == name
     third[3][2:] = ["B-2", "2026-02-20", "13", "6"]
     (last,) = taken(written(third), *known).rows
-    assert (last.origin, [value.value for value in last.values]) == ("0123456789ab:5", [13, 6])
+    assert (last.origin, [value.value for value in last.values]) == (name, [13, 6])
 
 
 def test_untouched_rows_are_set_aside_again_for_the_same_reasons() -> None:

@@ -207,7 +207,7 @@ class FarmSpread:
         mean: area-weighted mean of the zones [unit]; None for pH, of which no mean is made silently.
         lowest, highest: zone ids and values [unit].
         below, above: zones whose rating lies under, and over, the line.
-        mean_below: whether the mean lies under the line that most zones share; None where lines differ or there is none.
+        mean_below: whether the mean lies under the line that the zones share; None where they share none.
     """
 
     farm: str
