@@ -23,6 +23,7 @@ from soilrota.model.practice import (
     Practice,
     Season,
 )
+from soilrota.model.products import Product
 from soilrota.model.protocol import Protocol
 from soilrota.model.result_findings import Acceptance
 from soilrota.model.results import Result, Target
@@ -114,6 +115,7 @@ class SharedParts:
         leave, stations, check_materials, dismissed: in the order of the file.
         check_bags: rows of check_samples.csv.
         forms: how laboratories write their results, in the order of their files.
+        products: in the order of products.yaml.
     """
 
     practice: Located[Practice]
@@ -127,6 +129,7 @@ class SharedParts:
     check_bags: tuple[Located[CheckBag], ...] = ()
     dismissed: tuple[Located[DismissedRow], ...] = ()
     forms: tuple[Located[LaboratoryForm], ...] = ()
+    products: tuple[Located[Product], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,6 +26,7 @@ from soilrota.model.practice import (
     Practice,
     Season,
 )
+from soilrota.model.products import ProductList
 from soilrota.model.stations import Station
 from soilrota.problems import Place
 
@@ -44,6 +45,8 @@ def build_practice(
     default_gaps: Mapping[str, Gap],
     default_waits: Iterable[AnalysisWait],
     check_bags: Iterable[CheckBag] = (),
+    *,
+    products: ProductList | None = None,
 ) -> Located[Practice]:
     """Return the practice.
 
@@ -53,6 +56,7 @@ def build_practice(
         default_gaps: the engine's own waiting times by class; the practice's own replace them class by class.
         default_waits: the engine's own longer waits; the practice's own are added.
         check_bags: the blind check samples that were sent.
+        products: what can be bought and spread; None where no file says.
     """
     data = file.data
     night = data.get("night", {})
@@ -78,6 +82,7 @@ def build_practice(
         check_materials={material.value.id: material.value for material in build_check_materials(file)},
         check_bags=tuple(check_bags),
         dismissed=tuple(row.value for row in build_dismissed(file)),
+        products=products,
     )
     return Located(practice, file.at, data)
 

@@ -8,6 +8,7 @@ from enum import StrEnum
 
 from soilrota.model.ground import Position
 from soilrota.model.laboratory_files import LaboratoryForm
+from soilrota.model.products import ProductList
 from soilrota.model.stations import Station
 from soilrota.problems import Place
 
@@ -268,6 +269,7 @@ class Practice:
         check_materials: soils that are sent blind, by id.
         check_bags: the blind check samples that were sent.
         dismissed: rows set aside that the practice closed.
+        products: what can be bought and spread, and what spreading costs; None without products.yaml.
     """
 
     name: str
@@ -290,3 +292,4 @@ class Practice:
     check_materials: dict[str, CheckMaterial] = field(default_factory=dict)
     check_bags: tuple[CheckBag, ...] = ()
     dismissed: tuple[DismissedRow, ...] = ()
+    products: ProductList | None = None

@@ -13,6 +13,7 @@ from soilrota.book.rules import (
     check_samples,
     days,
     laboratory_forms,
+    products,
     references,
     repeats,
     sampling,
@@ -48,6 +49,11 @@ SHARED_RULES: tuple[Callable[[SharedParts], Iterator[Problem]], ...] = (
     laboratory_forms.forms_say_what_their_shape_needs,
     laboratory_forms.form_numbers_are_sound,
     laboratory_forms.form_encodings_exist,
+    products.products_stand_once,
+    products.contents_add_up,
+    products.products_say_what_they_are_worth,
+    products.grain_sizes_are_sound,
+    products.rates_can_be_spread,
 )
 
 CLIENT_RULES: tuple[Callable[[ClientParts], Iterator[Problem]], ...] = (
