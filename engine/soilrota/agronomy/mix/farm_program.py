@@ -3,7 +3,8 @@
 Integer programme. Zone z, product p: steps n[z,p] (whole, 0 or from lowest to highest), spread u[z,p] (0 or 1); product
 on the farm y[p] (0 or 1), whole packs k[p]. Least sum of products, passes and calls. Three things make it quick, and
 none changes the answer: rates no higher than a need can ask for (`cases`), the cover rows of `zone_program`, and that
-no zone costs less than it does by itself with packs and calls left aside.
+no zone costs less than it does by itself with packs and calls left aside, nor less than that without a product that
+it is not given.
 """
 
 from __future__ import annotations
@@ -14,7 +15,7 @@ from math import ceil
 
 from soilrota.agronomy.mix.cases import Choice, ZoneCase
 from soilrota.agronomy.mix.rows import Rows
-from soilrota.agronomy.mix.zone_program import Columns, add_zone, costs_a_hectare
+from soilrota.agronomy.mix.zone_program import Alone, Columns, add_zone, costs_a_hectare
 from soilrota.model.advice import Input
 from soilrota.model.products import Product, ProductList
 
@@ -37,13 +38,13 @@ class FarmCase:
     Attributes:
         cases: zones, by id.
         floors: what each zone gets at least, by input [unit of the need].
-        least: least cost of each zone by itself, packs and calls left aside [currency/ha].
+        alone: the cheapest way for each zone by itself.
         products: what can be bought.
     """
 
     cases: tuple[ZoneCase, ...]
     floors: Mapping[str, Mapping[Input, float]]
-    least: Mapping[str, float]
+    alone: Mapping[str, Alone]
     products: ProductList
 
 
@@ -119,15 +120,33 @@ def _add_case(rows: Rows, case: ZoneCase, farm: FarmCase) -> tuple[Columns, ...]
         for one in case.choices
     }
     pairs = add_zone(rows, case, farm.floors[case.zone], costs)
-    least = farm.least[case.zone]
-    if least > _ROUNDING:
-        spent = [
-            (column, cost)
-            for one, pair in zip(case.choices, pairs, strict=True)
-            for column, cost in zip((pair.steps, pair.used), a_hectare[one.product.id], strict=True)
-        ]
-        rows.row(spent, low=least - _ROUNDING)
+    _add_least(rows, case, pairs, a_hectare, farm.alone[case.zone])
     return pairs
+
+
+def _add_least(
+    rows: Rows,
+    case: ZoneCase,
+    pairs: Sequence[Columns],
+    costs: Mapping[str, tuple[float, float]],
+    alone: Alone,
+) -> None:
+    """Add that a zone costs no less than by itself, nor less than that without a product which it is not given."""
+    if alone.cost <= _ROUNDING:
+        return
+    placed = list(zip(case.choices, pairs, strict=True))
+    spent = {pair.steps: costs[one.product.id][0] for one, pair in placed}
+    spent |= {pair.used: costs[one.product.id][1] for one, pair in placed}
+    rows.row(spent.items(), low=alone.cost - _ROUNDING)
+    for one, pair in placed:
+        if one.product.id not in alone.without:
+            continue
+        otherwise = alone.without[one.product.id]
+        if otherwise is None:
+            rows.row([(pair.used, 1.0)], low=1)
+        elif otherwise - alone.cost > _ROUNDING:
+            saved = {**spent, pair.used: spent[pair.used] + otherwise - alone.cost}
+            rows.row(saved.items(), low=otherwise - _ROUNDING)
 
 
 def _add_packs(rows: Rows, product: Product, places: Sequence[tuple[ZoneCase, Choice, Columns]]) -> None:

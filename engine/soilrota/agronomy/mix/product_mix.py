@@ -80,9 +80,8 @@ def product_mix(
         return _no_mix(farm, conflicts)
     floors = {zone: one for zone, one in found.items() if not isinstance(one, Conflict)}
     alone = {case.zone: cheapest(case, floors[case.zone], products.pass_price_ha) for case in cases}
-    whole = FarmCase(cases, floors, {zone: cost for zone, (_, cost) in alone.items()}, products)
-    steps = {(zone, id_): number for zone, (steps, _) in alone.items() for id_, number in steps.items()}
-    return _mix(farm, whole, FarmAnswer(steps, proven=False), effort or Effort())
+    steps = {(zone, id_): number for zone, one in alone.items() for id_, number in one.steps.items()}
+    return _mix(farm, FarmCase(cases, floors, alone, products), FarmAnswer(steps, proven=False), effort or Effort())
 
 
 def _mix(id_: str, farm: FarmCase, zones_alone: FarmAnswer, effort: Effort) -> ProductMix:
@@ -170,8 +169,8 @@ def _requirements(
     found = []
     for case, input_ in asked[: effort.requirements]:
         floors = {other: floor for other, floor in farm.floors[case.zone].items() if other is not input_}
-        _, least = cheapest(case, floors, farm.products.pass_price_ha)
-        eased = replace(farm, floors={**farm.floors, case.zone: floors}, least={**farm.least, case.zone: least})
+        alone = cheapest(case, floors, farm.products.pass_price_ha)
+        eased = replace(farm, floors={**farm.floors, case.zone: floors}, alone={**farm.alone, case.zone: alone})
         answer = solve_farm(eased, effort.nodes)
         if answer is not None and answer.proven:
             without = bill_of(farm.cases, answer.steps, farm.products).total

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import inf
 
 from soilrota.agronomy.mix.cases import Choice, ZoneCase
@@ -70,17 +70,52 @@ def is_feasible(case: ZoneCase, floors: Mapping[Input, float]) -> bool:
     return rows.solve() is not None
 
 
-def cheapest(case: ZoneCase, floors: Mapping[Input, float], pass_price_ha: float) -> tuple[dict[str, int], float]:
-    """Return the cheapest steps by product for a zone alone, packs and calls left aside, and their cost a hectare.
+@dataclass(frozen=True, slots=True)
+class Alone:
+    """The cheapest way for a zone by itself, packs and calls left aside: no mix of a farm spends less on it.
 
-    No mix of the farm spends less on this zone. The floors must be feasible.
+    Attributes:
+        steps: of each product that is spread.
+        cost: what it costs [currency/ha].
+        without: the least cost without each of these products [currency/ha]; None where it cannot be done.
     """
+
+    steps: Mapping[str, int]
+    cost: float
+    without: Mapping[str, float | None]
+
+
+def cheapest(case: ZoneCase, floors: Mapping[Input, float], pass_price_ha: float) -> Alone:
+    """Return the cheapest way for a zone by itself. The floors must be feasible.
+
+    Args:
+        case: the zone.
+        floors: what it gets at least, by input [unit of the need].
+        pass_price_ha: price of a pass [currency/ha].
+    """
+    best = _cheapest(case, floors, pass_price_ha)
+    if best is None:
+        raise ArithmeticError(f"zone {case.zone} was feasible and is no more")
+    steps, cost = best
+    without: dict[str, float | None] = {}
+    for id_ in steps:
+        other = _cheapest(
+            replace(case, choices=tuple(one for one in case.choices if one.product.id != id_)), floors, pass_price_ha
+        )
+        without[id_] = None if other is None else other[1]
+    return Alone(steps, cost, without)
+
+
+def _cheapest(
+    case: ZoneCase, floors: Mapping[Input, float], pass_price_ha: float
+) -> tuple[dict[str, int], float] | None:
+    """Return the cheapest steps by product and their cost [currency/ha]; None where the floors cannot be met."""
     costs = costs_a_hectare(case, pass_price_ha)
     rows = Rows()
     pairs = add_zone(rows, case, floors, costs)
     answer = rows.solve()
     if answer is None:
-        raise ArithmeticError(f"zone {case.zone} was feasible and is no more")
+        return None
     steps = {
         choice.product.id: answer.values[pair.steps]
         for choice, pair in _with(case.choices, pairs)
