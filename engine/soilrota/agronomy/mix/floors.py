@@ -25,6 +25,8 @@ from soilrota.model.advice import Input
 
 #: Amounts this near are the same [unit of the need]; a milligram a hectare, a gram of lime.
 SAME = 1e-6
+#: Less than one step, so that an amount of whole steps is not given up for one step less [-].
+_ONE_STEP = 0.999
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +67,7 @@ def _met(case: ZoneCase, input_: Input) -> float:
     finest = _finest(case, input_)
     if window.most - window.need >= finest - SAME:
         return window.need
-    return max(window.low, min(window.need, window.most) - finest + SAME)
+    return max(window.low, min(window.need, window.most) - _ONE_STEP * finest)
 
 
 def _finest(case: ZoneCase, input_: Input) -> float:
@@ -78,7 +80,7 @@ def _nearest(case: ZoneCase, floors: Mapping[Input, float], lows: Mapping[Input,
     found = dict(lows)
     for input_, floor in floors.items():
         most = most_of(case, input_, found)
-        found[input_] = floor if most >= floor - SAME else max(lows[input_], most - _finest(case, input_) + SAME)
+        found[input_] = floor if most >= floor - SAME else max(lows[input_], most - _ONE_STEP * _finest(case, input_))
     return found
 
 

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from math import inf
 
-#: Status of SciPy's `milp`: solved; stopped at a limit; no solution.
-_SOLVED, _STOPPED, _INFEASIBLE = 0, 1, 2
+#: Status of SciPy's `milp`: solved; no solution.
+_SOLVED, _INFEASIBLE = 0, 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +73,8 @@ class Rows:
             constraints=LinearConstraint(matrix, np.array(self._row_lows), np.array(self._row_highs)),
             options={"mip_rel_gap": 0.0} if nodes is None else {"mip_rel_gap": 0.0, "node_limit": nodes},
         )
-        if result.status not in {_SOLVED, _STOPPED, _INFEASIBLE}:
+        # With a limit, whatever stopped the search is the limit; SciPy has no word for some of them.
+        if nodes is None and result.status not in {_SOLVED, _INFEASIBLE}:
             raise ArithmeticError(f"the solver failed: {result.message}")
         if result.x is None:
             return None
