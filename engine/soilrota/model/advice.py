@@ -99,7 +99,15 @@ class NoNeed:
 
 @dataclass(frozen=True, slots=True)
 class Spreading:
-    """One product on one zone: the rate [kg/ha], the area [ha], what it costs [currency]."""
+    """One product on one zone.
+
+    Attributes:
+        farm, zone, product: ids.
+        rate_kg_ha: all dressings together [kg/ha].
+        area_ha: area [ha].
+        cost: product, with its share of what whole packs leave over, and passes; calls are not in it [currency].
+        passes: in how many equal dressings it is spread [-].
+    """
 
     farm: str
     zone: str
@@ -107,6 +115,7 @@ class Spreading:
     rate_kg_ha: float
     area_ha: float
     cost: float
+    passes: int = 1
 
 
 @dataclass(frozen=True, slots=True)

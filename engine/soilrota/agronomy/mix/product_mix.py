@@ -131,6 +131,7 @@ def _spreadings(id_: str, farm: FarmCase, steps: Steps, bill: Bill) -> tuple[Spr
             * bill.bought_t[choice.product.id]
             * (rate * case.area_ha / masses[choice.product.id])
             + choice.passes * farm.products.pass_price_ha * case.area_ha,
+            choice.passes,
         )
         for case, choice, rate in rates
     )
