@@ -10,9 +10,11 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from heapq import merge
 from itertools import accumulate
+from typing import NamedTuple
 
 from soilrota.model.advice import Input, Need, Priority, ProductMix
 from soilrota.model.findings import Fact
@@ -77,13 +79,12 @@ def _costs(needs: Sequence[Need], mix: ProductMix) -> tuple[dict[tuple[str, Inpu
     return costs, shared
 
 
-@dataclass(frozen=True, slots=True)
-class _Part:
-    """A choice among the first actions: what it costs and is worth in whole cents, and which actions it takes."""
+class _Part(NamedTuple):
+    """A choice among the first actions: its cost and worth in whole cents, and a bit for each action that it takes."""
 
     cents: int
     worth: int
-    taken: tuple[int, ...]
+    taken: int
 
 
 def within_budget(ranked: Sequence[Priority], budget: float) -> tuple[Priority, ...]:
@@ -103,18 +104,23 @@ def within_budget(ranked: Sequence[Priority], budget: float) -> tuple[Priority, 
         if (worth := round(one.worth * _CENTS)) > 0 and (cents := _cents(one)) <= room
     ]
     actions.sort(key=lambda item: (-(item[1] / item[0]) if item[0] else float("-inf"), item[2]))
-    bound = _Bound([(cents, worth) for cents, worth, _ in actions], room)
-    parts = [_Part(0, 0, ())]
-    best = parts[0]
-    for index, (cents, worth, number) in enumerate(actions):
+    rest = _Rest([(cents, worth) for cents, worth, _ in actions], room)
+    parts = [_Part(0, 0, 0)]
+    best = _Part(0, 0, 0)
+    for index, (cents, worth, _) in enumerate(actions):
         more = [
-            _Part(part.cents + cents, part.worth + worth, (*part.taken, number))
+            _Part(part.cents + cents, part.worth + worth, part.taken | 1 << index)
             for part in parts
             if part.cents + cents <= room
         ]
-        best = max([best, *more], key=lambda part: (part.worth, -part.cents))
-        parts = [part for part in _undominated(parts + more) if part.worth + bound(index + 1, part.cents) > best.worth]
-    return tuple(ranked[number] for number in sorted(best.taken))
+        open_: list[tuple[float, _Part]] = []
+        for part in _undominated(parts, more):
+            filled, at_most = rest.filled(index + 1, part)
+            best = max(best, filled, key=lambda one: (one.worth, -one.cents))
+            open_.append((at_most, part))
+        parts = [part for at_most, part in open_ if at_most > best.worth]
+    taken = (number for index, (_, _, number) in enumerate(actions) if best.taken >> index & 1)
+    return tuple(ranked[number] for number in sorted(taken))
 
 
 def _cents(one: Priority) -> int:
@@ -122,17 +128,17 @@ def _cents(one: Priority) -> int:
     return -int(-(one.cost * one.area_ha * _CENTS - 1e-6) // 1)
 
 
-def _undominated(parts: list[_Part]) -> list[_Part]:
-    """Return the parts, by cost, that are worth more than every cheaper one."""
-    kept: list[_Part] = []
-    for part in sorted(parts, key=lambda one: (one.cents, -one.worth)):
-        if not kept or part.worth > kept[-1].worth:
-            kept.append(part)
-    return kept
+def _undominated(parts: list[_Part], more: list[_Part]) -> Iterator[_Part]:
+    """Yield the parts of two lists, both by cost, that are worth more than every cheaper one, by cost."""
+    worth = -1
+    for part in merge(parts, more, key=lambda one: (one.cents, -one.worth)):
+        if part.worth > worth:
+            worth = part.worth
+            yield part
 
 
-class _Bound:
-    """The most that actions still to come can add, fractions allowed: never too low."""
+class _Rest:
+    """What the actions still to come can add to a part, by falling worth a cent."""
 
     def __init__(self, actions: Sequence[tuple[int, int]], room: int) -> None:
         self._actions = actions
@@ -140,12 +146,16 @@ class _Bound:
         self._cents = [0, *accumulate(cents for cents, _ in actions)]
         self._worth = [0, *accumulate(worth for _, worth in actions)]
 
-    def __call__(self, first: int, spent: int) -> float:
-        """Return it for the actions from `first` on, by falling worth a cent, after so much was spent [cent]."""
-        left = self._room - spent
-        last = bisect_right(self._cents, self._cents[first] + left) - 1
-        whole = self._worth[last] - self._worth[first]
+    def filled(self, first: int, part: _Part) -> tuple[_Part, float]:
+        """Return a part filled up with the actions from `first` on while they fit, and the most it could be worth.
+
+        The most counts a fraction of the first action that does not fit: it is never too low.
+        """
+        last = bisect_right(self._cents, self._cents[first] + self._room - part.cents) - 1
+        added = self._cents[last] - self._cents[first]
+        run = (1 << last) - (1 << first)
+        filled = _Part(part.cents + added, part.worth + self._worth[last] - self._worth[first], part.taken | run)
         if last == len(self._actions):
-            return float(whole)
+            return filled, float(filled.worth)
         cents, worth = self._actions[last]
-        return whole + worth * (left - (self._cents[last] - self._cents[first])) / cents + 1e-6
+        return filled, filled.worth + worth * (self._room - filled.cents) / cents
