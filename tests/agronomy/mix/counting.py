@@ -135,7 +135,7 @@ class Counted:
                     bill += prices.call_price
                     if one.pack_kg:
                         mass = sum(kg for _, kg in spread)
-                        bill += ceil((mass - 1e-6) / one.pack_kg) * one.pack_kg / 1000 * one.price_per_t
+                        bill += ceil((mass - 1e-3) / one.pack_kg) * one.pack_kg / 1000 * one.price_per_t
             if (not lacking or not used >= set(lacking)) and (best is None or bill < best):
                 best = bill
         return best

@@ -24,8 +24,8 @@ _TIE = 0.01
 _KG_A_TONNE = 1000.0
 #: How far a zone's own least cost is lowered, so that rounding never cuts the answer off [currency/ha].
 _ROUNDING = 1e-3
-#: A pack this little short is whole [kg].
-_SAME_KG = 1e-6
+#: Packs that lack no more than a gram are enough [kg]: nobody weighs it, and rounding stays below it.
+_SAME_KG = 1e-3
 
 #: Steps of a rate by (zone, product), those that are spread.
 Steps = Mapping[tuple[str, str], int]
