@@ -30,12 +30,8 @@ def test_windows() -> None:
     """A cap is the maximum; without one the house limit beyond the need; an input nobody reckoned is not needed."""
     case = case_of(need(Input.PHOSPHORUS, 20.0, low=12.0), need(Input.SULPHUR, 5.0, cap=9.0))
     windows = case.windows
-    assert (windows[Input.PHOSPHORUS].most, windows[Input.PHOSPHORUS].low, windows[Input.PHOSPHORUS].capped) == (
-        24.0,
-        12.0,
-        False,
-    )
-    assert (windows[Input.SULPHUR].most, windows[Input.SULPHUR].capped) == (9.0, True)
+    assert (windows[Input.PHOSPHORUS].most, windows[Input.PHOSPHORUS].low) == (24.0, 12.0)
+    assert windows[Input.SULPHUR].most == 9.0
     assert (windows[Input.NITROGEN].need, windows[Input.NITROGEN].most) == (0.0, 3.0)
     assert windows[Input.MAGNESIUM].most == inf
 
@@ -62,4 +58,4 @@ def test_the_least_divided_need_decides_the_dressings() -> None:
     urea = product("urea", contents={"nitrogen": 46.0})
     both = product("both", contents={"nitrogen": 4.0, "phosphorus": 20.0})
     case = case_of(need(Input.NITROGEN, 90.0, dressings=3), need(Input.PHOSPHORUS, 20.0), products=(urea, both))
-    assert {one.product.id: (one.passes, one.lowest) for one in case.choices} == {"urea": (3, 15), "both": (1, 5)}
+    assert {one.product.id: (one.passes, one.lowest) for one in case.choices} == {"urea": (3, 5), "both": (1, 5)}

@@ -223,14 +223,14 @@ def test_lime_counts_by_what_works_of_it() -> None:
 
 
 def test_a_split_need_is_spread_in_dressings() -> None:
-    """6 t/ha in two dressings of at most 5 t/ha: two passes are paid; at once it cannot be done."""
+    """5.7 t/ha in two dressings of at most 5 t/ha, each in whole steps: two passes are paid; at once it cannot be."""
     lime = product(
         "lime", ProductKind.LIME, neutralising_percent=100.0, least_kg_ha=1000.0, most_kg_ha=5000.0, step_kg_ha=250.0
     )
-    once = product_mix("home", [need(Input.LIME, 6.0)], AREAS, listed(lime), USES)
+    once = product_mix("home", [need(Input.LIME, 5.7)], AREAS, listed(lime), USES)
     assert isinstance(once, NoMix)
     assert once.facts["because"] == "rates"
-    twice = product_mix("home", [need(Input.LIME, 6.0, dressings=2)], AREAS, listed(lime), USES)
+    twice = product_mix("home", [need(Input.LIME, 5.7, dressings=2)], AREAS, listed(lime), USES)
     assert isinstance(twice, ProductMix)
     assert (twice.spreadings[0].rate_kg_ha, twice.passes_cost) == (6000.0, 180.0)
 

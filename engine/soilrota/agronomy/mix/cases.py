@@ -23,14 +23,12 @@ class Window:
         need: the need's amount; 0 where there is none.
         low: lower end of the need's range, under which nothing is ever rounded.
         most: never more than this; infinite where nothing limits it.
-        capped: whether a maximum of the need itself sets `most`, rather than the house limit on what comes along.
         dressings: in how many dressings it is to be spread [-].
     """
 
     need: float
     low: float
     most: float
-    capped: bool
     dressings: int = 1
 
 
@@ -41,7 +39,8 @@ class Choice:
     Attributes:
         product: which.
         lowest, highest: steps of its rate [-].
-        passes: how often it is spread [-].
+        passes: in how many equal dressings it is spread [-].
+        step_kg_ha: a step, all dressings together [kg/ha].
         counts, whole: what one step supplies towards needs, and of what maxima are held against [unit of the need].
     """
 
@@ -49,6 +48,7 @@ class Choice:
     lowest: int
     highest: int
     passes: int
+    step_kg_ha: float
     counts: Mapping[Input, float]
     whole: Mapping[Input, float]
 
@@ -125,8 +125,8 @@ def _window(input_: Input, need: Need | None, beyond: Mapping[Input, float]) -> 
     amount, low = (need.amount, min(need.low, need.amount)) if need else (0.0, 0.0)
     dressings = max(len(need.split), 1) if need else 1
     if need and need.caps:
-        return Window(amount, low, min(cap.amount for cap in need.caps), capped=True, dressings=dressings)
-    return Window(amount, low, amount + beyond.get(input_, inf), capped=False, dressings=dressings)
+        return Window(amount, low, min(cap.amount for cap in need.caps), dressings)
+    return Window(amount, low, amount + beyond.get(input_, inf), dressings)
 
 
 def _may_go_on(product: Product, land_use: str) -> bool:
@@ -139,23 +139,22 @@ def _choice(product: Product, supply: Mapping[Input, Supply], windows: Mapping[I
 
     A product is spread in as many dressings as the least divided of the needs that it serves.
     """
-    step = product.step_kg_ha
-    counts = {input_: one.counts * step for input_, one in supply.items() if one.counts > 0}
-    served = [input_ for input_ in counts if windows[input_].need > 0]
-    if not served:
+    served = [input_ for input_, one in supply.items() if one.counts > 0 and windows[input_].need > 0]
+    lowest = max(ceil(product.least_kg_ha / product.step_kg_ha - _SAME), 1)
+    highest = floor(product.most_kg_ha / product.step_kg_ha + _SAME)
+    if not served or lowest > highest:
         return None
     passes = min(windows[input_].dressings for input_ in served)
-    lowest = max(ceil(passes * product.least_kg_ha / step - _SAME), 1)
-    highest = floor(passes * product.most_kg_ha / step + _SAME)
+    step = passes * product.step_kg_ha
+    counts = {input_: one.counts * step for input_, one in supply.items() if one.counts > 0}
     whole = {input_: one.whole * step for input_, one in supply.items()}
-    return Choice(product, lowest, highest, passes, counts, whole) if lowest <= highest else None
+    return Choice(product, lowest, highest, passes, step, counts, whole)
 
 
 def _within(choice: Choice, windows: Mapping[Input, Window]) -> Choice | None:
     """Return a choice whose highest step is as low as it can be; None where any of it were too much.
 
-    By itself it passes no maximum, and it goes no higher than what meets each of its needs alone: a dearer mix is the
-    only other thing that more could make.
+    By itself it passes no maximum, and it goes no higher than what meets each of its needs alone: more only costs more.
     """
     highest = choice.highest
     for input_, one in choice.whole.items():

@@ -151,8 +151,8 @@ def _add_least(
 
 def _add_packs(rows: Rows, product: Product, places: Sequence[tuple[ZoneCase, Choice, Columns]]) -> None:
     """Add whole packs of a product that hold all that is spread of it."""
-    spread = [(pair.steps, case.area_ha * product.step_kg_ha) for case, _, pair in places]
-    most = sum(case.area_ha * product.step_kg_ha * choice.highest for case, choice, _ in places)
+    spread = [(pair.steps, case.area_ha * choice.step_kg_ha) for case, choice, pair in places]
+    most = sum(case.area_ha * choice.step_kg_ha * choice.highest for case, choice, _ in places)
     packs = rows.column(product.price_per_t * product.pack_kg / _KG_A_TONNE, ceil(most / product.pack_kg))
     rows.row([(packs, product.pack_kg), *((column, -kg) for column, kg in spread)], low=0)
 
@@ -170,7 +170,7 @@ def bill_of(cases: Sequence[ZoneCase], steps: Steps, products: ProductList) -> B
         for choice in case.choices:
             number = steps.get((case.zone, choice.product.id), 0)
             if number:
-                kg = number * choice.product.step_kg_ha * case.area_ha
+                kg = number * choice.step_kg_ha * case.area_ha
                 spread[choice.product.id] = spread.get(choice.product.id, 0.0) + kg
                 passes += choice.passes * products.pass_price_ha * case.area_ha
     bought = {id_: _bought_kg(products.products[id_], kg) / _KG_A_TONNE for id_, kg in sorted(spread.items())}

@@ -117,7 +117,7 @@ def _spreadings(id_: str, farm: FarmCase, steps: Steps, bill: Bill) -> tuple[Spr
         for choice in case.choices:
             number = steps.get((case.zone, choice.product.id), 0)
             if number:
-                rate = number * choice.product.step_kg_ha
+                rate = number * choice.step_kg_ha
                 rates.append((case, choice, rate))
                 masses[choice.product.id] = masses.get(choice.product.id, 0.0) + rate * case.area_ha
     return tuple(

@@ -127,7 +127,7 @@ def _cheapest(
 def costs_a_hectare(case: ZoneCase, pass_price_ha: float) -> dict[str, tuple[float, float]]:
     """Return what a step costs, and what spreading costs, by product [currency/ha]; packs left aside."""
     return {
-        one.product.id: (one.product.price_per_t * one.product.step_kg_ha / _KG_A_TONNE, one.passes * pass_price_ha)
+        one.product.id: (one.product.price_per_t * one.step_kg_ha / _KG_A_TONNE, one.passes * pass_price_ha)
         for one in case.choices
     }
 
