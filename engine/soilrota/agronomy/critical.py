@@ -80,12 +80,15 @@ def class_of(row: GuidelineRow, qualifier: str, value: float) -> RatingClass | N
     if not row.classes:
         return None
     if qualifier == "<":
-        lowest, highest = row.classes[0], _class_at(row, exact - _STEP)
-        return highest if highest == lowest else None
+        return _one_of(row.classes[0], _class_at(row, exact - _STEP))
     if qualifier == ">":
-        lowest, highest = _class_at(row, exact + _STEP), row.classes[-1]
-        return lowest if highest == lowest else None
+        return _one_of(row.classes[-1], _class_at(row, exact + _STEP))
     return _class_at(row, exact)
+
+
+def _one_of(outermost: RatingClass, at_limit: RatingClass | None) -> RatingClass | None:
+    """Return the class of everything from a limit outwards; None where it reaches into several."""
+    return at_limit if at_limit == outermost else None
 
 
 def _class_at(row: GuidelineRow, value: Decimal) -> RatingClass | None:

@@ -11,7 +11,7 @@ A published interval of the line is read as one of 95 %: half its width is 1.96 
 
 from __future__ import annotations
 
-from math import hypot, inf, log, sqrt
+from math import hypot, inf, isnan, log
 from statistics import NormalDist
 
 from soilrota.guidelines.judging import judging_figures
@@ -38,11 +38,12 @@ def probability_under(
         value: what the laboratory found [unit].
         doubt: how sure it is.
         line: the line [unit].
-        low, high: its published interval [unit]; None where none is printed.
+        low: lower end of its published interval [unit]; None where none is printed.
+        high: upper end of it [unit].
     """
     spread = hypot(doubt.sd, _line_sd(low, high, is_log=doubt.on_log_scale))
     distance = _scaled(line, is_log=doubt.on_log_scale) - _scaled(value, is_log=doubt.on_log_scale)
-    if distance != distance:  # nought against a line at nought: neither is told from the other
+    if isnan(distance):  # nought against a line at nought: neither is told from the other
         return 0.5
     if spread == 0:
         return 0.5 if distance == 0 else float(distance > 0)
@@ -69,9 +70,10 @@ def chance_of_difference(difference: float, first: float, second: float) -> floa
 
     Args:
         difference: between two values [unit].
-        first, second: their standard errors [unit].
+        first: standard error of the one [unit].
+        second: standard error of the other [unit].
     """
-    spread = sqrt(first**2 + second**2)
+    spread = hypot(first, second)
     if spread == 0:
         return float(difference == 0)
     return 2 * _NORMAL.cdf(-abs(difference) / spread)

@@ -16,7 +16,7 @@ from soilrota.agronomy.covariates import codes_of, covariates_for
 from soilrota.agronomy.critical import Line, class_of, clean, line_of
 from soilrota.agronomy.doubt import Evidence, doubt_of, evidence_of
 from soilrota.agronomy.probability import is_near, probability_under, quantile
-from soilrota.agronomy.row_choice import Chosen, Ground, choose_row, conditions_met, ground_of
+from soilrota.agronomy.row_choice import Ground, choose_row, conditions_met, ground_of
 from soilrota.guidelines.judging import judging_figures
 from soilrota.model.client import Client, Zone
 from soilrota.model.findings import Fact, SampleFinding, Weight
@@ -115,6 +115,7 @@ def rate_zone(
     zone: Zone,
     protocol: str,
     sets: Sequence[GuidelineSet],
+    *,
     findings: Sequence[SampleFinding] = (),
     crops: Sequence[str] = (),
     goal: str = "",
@@ -145,12 +146,12 @@ def rate_zone(
     return rated, tuple(one for one in judged if isinstance(one, Unrated))
 
 
-def rate_quantity(quantity: Quantity, sets: Sequence[GuidelineSet], ground: Ground) -> Rating | None:
-    """Return what a derived quantity means by the rows of method `derived`; None where no row speaks of it.
+def rate_quantity(quantity: Quantity, sets: Sequence[GuidelineSet], ground: Ground) -> Rating | Unrated | None:
+    """Return what a derived quantity means by the rows of method `derived`; None where no set speaks of it.
 
     The rating's result is the quantity in the shape of a result; its doubt is half the quantity's interval of 95 %.
     """
-    if not quantity.inputs:
+    if not quantity.inputs or not any(row.analyte == quantity.code for one in sets for row in one.rows):
         return None
     result = replace(
         quantity.inputs[0], analyte=quantity.code, method=DERIVED, qualifier="", value=quantity.value,
@@ -158,13 +159,9 @@ def rate_quantity(quantity: Quantity, sets: Sequence[GuidelineSet], ground: Grou
     )  # fmt: skip
     sd = abs(quantity.high - quantity.low) / 2 / quantile(0.95)
     doubt = Doubt(sd, on_log_scale=False, sampling=sd, laboratory=0.0, source="the quantity's own interval")
-    rating = rate(result, sets, ground, doubt)
-    return rating if isinstance(rating, Rating) else None
+    return rate(result, sets, ground, doubt)
 
 
 def _of_zone(client: Client, zone: Zone) -> list[Result]:
     """Return the results of a zone under any protocol."""
     return [one for one in client.results if (one.farm, one.zone) == (zone.farm, zone.id)]
-
-
-__all__ = ["Chosen", "barring_rules", "last_sampling", "rate", "rate_quantity", "rate_zone"]

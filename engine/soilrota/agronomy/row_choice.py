@@ -14,6 +14,7 @@ from math import isclose
 
 from soilrota.agronomy.critical import clean, value_on
 from soilrota.model.client import Zone
+from soilrota.model.findings import Fact
 from soilrota.model.guideline import GuidelineRow, GuidelineSet, Range
 from soilrota.model.judgement import Covariate, Refused, WhyNot
 from soilrota.model.results import Result
@@ -160,7 +161,7 @@ def _other_method(result: Result, rows: Sequence[Chosen]) -> Refused:
     units = _each(one.row.unit for one in rows if one.row.method == result.method) or _each(
         one.row.unit for one in rows
     )
-    facts = {"method": result.method, "methods": methods, "unit": result.unit, "units": units}
+    facts: dict[str, Fact] = {"method": result.method, "methods": methods, "unit": result.unit, "units": units}
     return Refused(WhyNot.OTHER_METHOD, facts)
 
 
@@ -180,7 +181,7 @@ def _other_ground(rows: Sequence[Chosen], ground: Ground) -> Refused:
     for faults in failing:
         for asked in faults:
             wanted[asked.plural] = _each((*wanted.get(asked.plural, ()), *asked.wanted))
-    return Refused(WhyNot.OTHER_GROUND, wanted)
+    return Refused(WhyNot.OTHER_GROUND, dict(wanted))
 
 
 def _outside(rows: Sequence[Chosen], ground: Ground) -> Refused:

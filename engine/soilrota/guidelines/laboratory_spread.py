@@ -43,7 +43,8 @@ def laboratory_spread(analyte: str, method: str, value: float, between: Between)
     An analysis that the table does not have takes the one figure of the table of core spreads, for both uses.
 
     Args:
-        analyte, method: ids in the glossary.
+        analyte: id in the glossary.
+        method: id of its method there.
         value: the value, which the figure may follow [unit of the glossary].
         between: what is compared.
 

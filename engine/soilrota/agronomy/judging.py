@@ -1,0 +1,96 @@
+"""Everything that is judged of one zone under one protocol on the day of its last results."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from soilrota.agronomy.comparable import Key
+from soilrota.agronomy.covariates import codes_of, covariates_for
+from soilrota.agronomy.doubt import Evidence, evidence_of
+from soilrota.agronomy.rating import barring_rules, last_sampling, rate_quantity, rate_zone
+from soilrota.agronomy.row_choice import ground_of
+from soilrota.agronomy.trend import trends_of
+from soilrota.model.client import Client, Zone
+from soilrota.model.findings import SampleFinding
+from soilrota.model.guideline import GuidelineSet
+from soilrota.model.judgement import NoQuantity, Quantity, Rating, Unrated, ZoneJudgement
+from soilrota.model.results import Result
+
+#: Reckons quantities of results of one sampling: those that there are, and those that could not be reckoned.
+Reckoning = Callable[[Sequence[Result]], tuple[Sequence[Quantity], Sequence[NoQuantity]]]
+
+
+@dataclass(frozen=True, slots=True)
+class Judging:
+    """What a zone is judged by.
+
+    Attributes:
+        sets: guideline sets of the zone, the one that goes first first.
+        key: what values must have in common to be compared.
+        reckon: reckons derived quantities of the last sampling's usable results; None for none.
+        findings: on samples of the client.
+        crops: crops of the zone's plan.
+        goal: the yield goal that was chosen; empty for each set's own.
+        evidence: of `evidence_of(client)`, where it is at hand already.
+    """
+
+    sets: tuple[GuidelineSet, ...]
+    key: Key
+    reckon: Reckoning | None = None
+    findings: tuple[SampleFinding, ...] = ()
+    crops: tuple[str, ...] = ()
+    goal: str = ""
+    evidence: Evidence | None = None
+
+
+def judge_zone(client: Client, zone: Zone, protocol: str, by: Judging) -> ZoneJudgement | None:
+    """Return everything that is judged of a zone under a protocol; None where it has no results.
+
+    Args:
+        client: whose records are asked.
+        zone: the zone.
+        protocol: id of the protocol.
+        by: what it is judged by.
+    """
+    last = last_sampling(client, zone, protocol)
+    if not last:
+        return None
+    evidence = by.evidence or evidence_of(client)
+    of_zone = [one for one in client.results if (one.farm, one.zone) == (zone.farm, zone.id)]
+    barred = [one for one in client.results if barring_rules(one, by.findings)]
+    gone = {id(one) for one in barred}
+    usable = [one for one in of_zone if id(one) not in gone]
+    reckoned = by.reckon([one for one in last if id(one) not in gone]) if by.reckon else ((), ())
+    quantities, missing = tuple(reckoned[0]), tuple(reckoned[1])
+    ratings, unrated = rate_zone(
+        client, zone, protocol, by.sets, findings=by.findings, crops=by.crops, goal=by.goal,
+        quantities=quantities, evidence=evidence,
+    )  # fmt: skip
+    derived = _derived(zone, quantities, usable, by)
+    return ZoneJudgement(
+        farm=zone.farm,
+        zone=zone.id,
+        protocol=protocol,
+        sampled=max(one.sampled for one in last),
+        set=by.sets[0].id if by.sets else "",
+        ratings=(*ratings, *(one for one in derived if isinstance(one, Rating))),
+        unrated=(*unrated, *(one for one in derived if isinstance(one, Unrated))),
+        quantities=quantities,
+        missing=missing,
+        trends=trends_of(client, zone, protocol, by.key, barred=barred, evidence=evidence),
+    )
+
+
+def _derived(
+    zone: Zone, quantities: Sequence[Quantity], usable: Sequence[Result], by: Judging
+) -> list[Rating | Unrated]:
+    """Return what derived quantities mean, those that a set speaks of."""
+    codes = codes_of(by.sets)
+    judged = []
+    for quantity in quantities:
+        if quantity.inputs:
+            covariates = covariates_for(quantity.inputs[0], codes, zone, usable, quantities)
+            found = rate_quantity(quantity, by.sets, ground_of(zone, covariates, by.crops, by.goal))
+            judged += [found] if found is not None else []
+    return judged
