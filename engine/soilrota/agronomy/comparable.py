@@ -11,10 +11,11 @@ stands on the same day: a laboratory that measures by two methods each time has 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Hashable, Iterable, Sequence
+from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
+from soilrota.agronomy.barred import Barred, rules_against
 from soilrota.model.client import Client, Zone
 from soilrota.model.results import Result
 
@@ -56,7 +57,7 @@ class Run:
     left_out: int
 
 
-def runs_of(client: Client, zone: Zone, protocol: str, key: Key, barred: Iterable[Result] = ()) -> tuple[Run, ...]:
+def runs_of(client: Client, zone: Zone, protocol: str, key: Key, barred: Barred | None = None) -> tuple[Run, ...]:
     """Return the series of a zone under a protocol that still go on, by analyte, layer and method.
 
     Args:
@@ -64,15 +65,17 @@ def runs_of(client: Client, zone: Zone, protocol: str, key: Key, barred: Iterabl
         zone: the zone; results of what it was before count among those that are left out.
         protocol: id of the protocol.
         key: what values must have in common.
-        barred: results whose samples are barred from advice; they are not there at all.
+        barred: samples whose results are barred from advice; they are not there at all.
     """
-    gone = {id(one) for one in barred}
     zones = _lineage(client, zone)
     held = sorted(
         (
             one
             for one in client.results
-            if one.farm == zone.farm and one.zone in zones and one.protocol == protocol and id(one) not in gone
+            if one.farm == zone.farm
+            and one.zone in zones
+            and one.protocol == protocol
+            and not rules_against(one, barred or {})
         ),
         key=_order,
     )

@@ -14,8 +14,8 @@ laboratories that part stays the cited one, put in the place of the part within.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Hashable, Iterable, Mapping
+from dataclasses import dataclass, field
 from math import expm1, hypot, log1p, sqrt
 
 from soilrota.agronomy.replicates import Replicates, is_on_log_scale, replicates_of
@@ -33,39 +33,41 @@ class Evidence:
     """What the client's records say of the doubt in its results.
 
     Attributes:
-        notes: field notes, which know the cores of a bag.
+        cores: cores of composites [-], by bag and layer, and by ground, layer and day.
         protocols: protocols by id, which say how many were wanted.
         replicates: what replicate bags say, by analysis code.
     """
 
-    notes: tuple[FieldNote, ...] = ()
-    protocols: Mapping[str, Protocol] | None = None
-    replicates: Mapping[str, Replicates] | None = None
+    cores: Mapping[Hashable, int] = field(default_factory=dict)
+    protocols: Mapping[str, Protocol] = field(default_factory=dict)
+    replicates: Mapping[str, Replicates] = field(default_factory=dict)
 
 
 def evidence_of(client: Client) -> Evidence:
     """Return what a client's records say of the doubt in its results."""
-    return Evidence(client.field_notes, client.protocols, replicates_of(client.results))
+    return Evidence(noted_cores(client.field_notes), client.protocols, replicates_of(client.results))
 
 
-def cores_of(result: Result, notes: Iterable[FieldNote], protocol: Protocol | None) -> int:
-    """Return the cores of a result's composite: as noted, else as the protocol wants; one where neither says [-]."""
+def noted_cores(notes: Iterable[FieldNote]) -> Mapping[Hashable, int]:
+    """Return the cores that field notes tell, by bag and layer, and by ground, layer and day; the first note stands."""
+    found: dict[Hashable, int] = {}
     for note in notes:
-        if note.cores and _is_note_of(note, result):
-            return note.cores
-    for layer in protocol.layers if protocol else ():
-        if (layer.top_cm, layer.bottom_cm) == (result.top_cm, result.bottom_cm):
-            return layer.cores
-    return 1
+        if note.cores:
+            layer = (note.top_cm, note.bottom_cm)
+            if note.bag:
+                found.setdefault((note.bag.casefold(), *layer), note.cores)
+            found.setdefault((note.farm, note.zone, note.protocol, note.day, *layer), note.cores)
+    return found
 
 
-def _is_note_of(note: FieldNote, result: Result) -> bool:
-    """Return whether a note is of a result's bag; without bags, of its ground and day."""
-    layer = (note.top_cm, note.bottom_cm) == (result.top_cm, result.bottom_cm)
-    if note.bag and result.bag:
-        return layer and note.bag.casefold() == result.bag.casefold()
-    named = (note.farm, note.zone, note.protocol, note.day)
-    return layer and named == (result.farm, result.zone, result.protocol, result.sampled)
+def cores_of(result: Result, evidence: Evidence) -> int:
+    """Return the cores of a result's composite: as noted, else as the protocol wants; one where neither says [-]."""
+    layer = (result.top_cm, result.bottom_cm)
+    by_bag = evidence.cores.get((result.bag.casefold(), *layer)) if result.bag else None
+    by_day = evidence.cores.get((result.farm, result.zone, result.protocol, result.sampled, *layer))
+    protocol = evidence.protocols.get(result.protocol)
+    wanted = {(one.top_cm, one.bottom_cm): one.cores for one in protocol.layers} if protocol else {}
+    return by_bag or by_day or wanted.get(layer) or 1
 
 
 def doubt_of(result: Result, evidence: Evidence, between: Between = Between.LABORATORIES) -> Doubt:
@@ -76,9 +78,8 @@ def doubt_of(result: Result, evidence: Evidence, between: Between = Between.LABO
         evidence: what the client's records say.
         between: what the value is compared with.
     """
-    protocol = (evidence.protocols or {}).get(result.protocol)
-    cores = cores_of(result, evidence.notes, protocol)
-    own = (evidence.replicates or {}).get(f"{result.analyte}.{result.method}")
+    cores = cores_of(result, evidence)
+    own = evidence.replicates.get(f"{result.analyte}.{result.method}")
     if own is not None and own.degrees >= least_degrees():
         return _own(result, own, between)
     cited = cited_spread(result.analyte)

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from soilrota.agronomy.barred import barred_samples, rules_against
 from soilrota.agronomy.comparable import Key
 from soilrota.agronomy.covariates import codes_of, covariates_for
 from soilrota.agronomy.doubt import Evidence, evidence_of
-from soilrota.agronomy.rating import barring_rules, last_sampling, rate_quantity, rate_zone
+from soilrota.agronomy.rating import last_sampling, rate_quantity, rate_zone
 from soilrota.agronomy.row_choice import ground_of
 from soilrota.agronomy.trend import trends_of
 from soilrota.model.client import Client, Zone
@@ -57,17 +58,17 @@ def judge_zone(client: Client, zone: Zone, protocol: str, by: Judging) -> ZoneJu
     if not last:
         return None
     evidence = by.evidence or evidence_of(client)
-    of_zone = [one for one in client.results if (one.farm, one.zone) == (zone.farm, zone.id)]
-    barred = [one for one in client.results if barring_rules(one, by.findings)]
-    gone = {id(one) for one in barred}
-    usable = [one for one in of_zone if id(one) not in gone]
-    reckoned = by.reckon([one for one in last if id(one) not in gone]) if by.reckon else ((), ())
+    barred = barred_samples(by.findings)
+    usable = [one for one in last if not rules_against(one, barred)]
+    reckoned = by.reckon(usable) if by.reckon else ((), ())
     quantities, missing = tuple(reckoned[0]), tuple(reckoned[1])
     ratings, unrated = rate_zone(
-        client, zone, protocol, by.sets, findings=by.findings, crops=by.crops, goal=by.goal,
+        client, zone, protocol, by.sets, barred=barred, crops=by.crops, goal=by.goal,
         quantities=quantities, evidence=evidence,
     )  # fmt: skip
-    derived = _derived(zone, quantities, usable, by)
+    of_zone = [one for one in client.results if (one.farm, one.zone) == (zone.farm, zone.id)]
+    known = [one for one in of_zone if not rules_against(one, barred)]
+    derived = _derived(zone, quantities, known, by)
     return ZoneJudgement(
         farm=zone.farm,
         zone=zone.id,
@@ -83,14 +84,14 @@ def judge_zone(client: Client, zone: Zone, protocol: str, by: Judging) -> ZoneJu
 
 
 def _derived(
-    zone: Zone, quantities: Sequence[Quantity], usable: Sequence[Result], by: Judging
+    zone: Zone, quantities: Sequence[Quantity], known: Sequence[Result], by: Judging
 ) -> list[Rating | Unrated]:
     """Return what derived quantities mean, those that a set speaks of."""
     codes = codes_of(by.sets)
     judged = []
     for quantity in quantities:
         if quantity.inputs:
-            covariates = covariates_for(quantity.inputs[0], codes, zone, usable, quantities)
+            covariates = covariates_for(quantity.inputs[0], codes, zone, known, quantities)
             found = rate_quantity(quantity, by.sets, ground_of(zone, covariates, by.crops, by.goal))
             judged += [found] if found is not None else []
     return judged

@@ -2,9 +2,9 @@
 
 Slope: the median of the slopes of all pairs that differ in time (Sen 1968, Journal of the American Statistical
 Association 63, 1379-1389: Estimates of the regression coefficient based on Kendall's tau). Its interval: the slopes of
-the ranks M1 and M2 + 1 of N, M = (N ∓ z sqrt(Var S)) / 2, rounded to the nearest rank (Gilbert 1987, Statistical Methods
-for Environmental Pollution Monitoring, chapter 16; unverified: neither was read in print for this module, both are held
-against an independent library in the tests). Where the first rank lies before the first slope, so few values give no
+the ranks M1 and M2 + 1 of N, M = (N ∓ z sqrt(Var S)) / 2, rounded to the nearest rank (Gilbert 1987, Statistical
+Methods for Environmental Pollution Monitoring, chapter 16; unverified: neither was read in print for this module, both
+are held against an independent library in the tests). Where the first rank lies before the first slope, so few values give no
 interval of that confidence.
 
 Test: Kendall's score S, the pairs that rise less the pairs that fall, with the variance for ties in value and in time
@@ -144,7 +144,7 @@ def _variance(n: int, by_time: Sequence[int], by_value: Sequence[int]) -> float:
 @cache
 def _inversions(n: int) -> tuple[int, ...]:
     """Return how many orders of n values have 0, 1, 2 ... falling pairs."""
-    counts = (1,)
+    counts: tuple[int, ...] = (1,)
     for size in range(2, n + 1):
         longer = [0] * (len(counts) + size - 1)
         for falls, orders in enumerate(counts):

@@ -8,10 +8,11 @@ class that a censored value does not settle stays empty.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import timedelta
 
+from soilrota.agronomy.barred import Barred, rules_against
 from soilrota.agronomy.covariates import codes_of, covariates_for
 from soilrota.agronomy.critical import Line, class_of, clean, line_of
 from soilrota.agronomy.doubt import Evidence, doubt_of, evidence_of
@@ -19,7 +20,7 @@ from soilrota.agronomy.probability import is_near, probability_under, quantile
 from soilrota.agronomy.row_choice import Ground, choose_row, conditions_met, ground_of
 from soilrota.guidelines.judging import judging_figures
 from soilrota.model.client import Client, Zone
-from soilrota.model.findings import Fact, SampleFinding, Weight
+from soilrota.model.findings import Fact
 from soilrota.model.guideline import GuidelineSet
 from soilrota.model.judgement import Doubt, Quantity, Rating, Refused, Unrated, WhyNot
 from soilrota.model.results import Result
@@ -77,26 +78,6 @@ def _is_settled(result: Result, line: Line | None, *, is_classed: bool) -> bool:
     return limit <= critical if result.qualifier == "<" else limit >= critical
 
 
-def barring_rules(result: Result, findings: Iterable[SampleFinding]) -> tuple[str, ...]:
-    """Return the rules by which a result's sample is barred from advice, each once."""
-    ground = (result.farm, result.zone, result.protocol, result.top_cm, result.bottom_cm, result.sampled)
-    rules = [
-        str(finding.rule)
-        for finding in findings
-        if finding.weight is Weight.UNUSABLE
-        and ground
-        == (
-            finding.sample.farm,
-            finding.sample.zone,
-            finding.sample.protocol,
-            finding.sample.top_cm,
-            finding.sample.bottom_cm,
-            finding.sample.day,
-        )
-    ]
-    return tuple(dict.fromkeys(rules))
-
-
 def last_sampling(client: Client, zone: Zone, protocol: str) -> tuple[Result, ...]:
     """Return the results of a zone's last sampling under a protocol, in the order of the book.
 
@@ -116,7 +97,7 @@ def rate_zone(
     protocol: str,
     sets: Sequence[GuidelineSet],
     *,
-    findings: Sequence[SampleFinding] = (),
+    barred: Barred | None = None,
     crops: Sequence[str] = (),
     goal: str = "",
     quantities: Sequence[Quantity] = (),
@@ -129,19 +110,19 @@ def rate_zone(
         zone: the zone.
         protocol: id of the protocol.
         sets: guideline sets of the zone, the one that goes first first.
-        findings: on samples of the client.
+        barred: samples whose results are barred from advice, of `barred_samples(findings)`.
         crops: crops of the zone's plan.
         goal: the yield goal that was chosen; empty for each set's own.
         quantities: what was reckoned of the last results; each may be a covariate.
         evidence: of `evidence_of(client)`, where it is at hand already.
     """
-    proof = evidence or evidence_of(client)
+    proof, gone = evidence or evidence_of(client), barred or {}
     codes = codes_of(sets)
-    usable = [one for one in _of_zone(client, zone) if not barring_rules(one, findings)]
+    usable = [one for one in _of_zone(client, zone) if not rules_against(one, gone)]
     judged = []
     for result in last_sampling(client, zone, protocol):
         ground = ground_of(zone, covariates_for(result, codes, zone, usable, quantities), crops, goal)
-        judged.append(rate(result, sets, ground, doubt_of(result, proof), barring_rules(result, findings)))
+        judged.append(rate(result, sets, ground, doubt_of(result, proof), rules_against(result, gone)))
     rated = tuple(one for one in judged if isinstance(one, Rating))
     return rated, tuple(one for one in judged if isinstance(one, Unrated))
 

@@ -1,9 +1,9 @@
 """How comparable values of a zone moved: slope, test, and the last change against the least that can be told.
 
-Censored values: everything at or below the greatest `<` limit of the series counts as equal to that limit, everything at
-or above the least `>` limit as equal to that one, measured or not; so no order is claimed that nobody saw. The equal ones
-are ties in the test and stand at the limit for the slope, which pulls it towards nought, never away from it. With fewer
-than three values told exactly there is no slope and no test.
+Censored values: everything at or below the greatest `<` limit of the series counts as equal to that limit, everything
+at or above the least `>` limit as equal to that one, measured or not; so no order is claimed that nobody saw. The equal
+ones are ties in the test and stand at the limit for the slope, which pulls it towards nought. With fewer than three
+values told exactly there is no slope and no test.
 
 Least detectable change: 1.96 sqrt(s1² + s2²) of the standard errors of the first and the last value. Values of one
 laboratory differ by what one laboratory repeats; where laboratories changed, by what laboratories differ by.
@@ -14,9 +14,10 @@ values could make significant, by the change against the least detectable one. B
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from math import factorial
 
+from soilrota.agronomy.barred import Barred
 from soilrota.agronomy.comparable import Key, Run, runs_of
 from soilrota.agronomy.doubt import Evidence, doubt_of, evidence_of, standard_error
 from soilrota.agronomy.kendall import Slope, kendall_score, sen_slope, two_sided_p
@@ -37,7 +38,7 @@ def trends_of(
     protocol: str,
     key: Key,
     *,
-    barred: Iterable[Result] = (),
+    barred: Barred | None = None,
     evidence: Evidence | None = None,
 ) -> tuple[Trend, ...]:
     """Return how the values of a zone under a protocol moved, one trend for each series that still goes on.
@@ -47,7 +48,7 @@ def trends_of(
         zone: the zone.
         protocol: id of the protocol.
         key: what values must have in common, for instance `soilrota.results.history.comparability_key`.
-        barred: results whose samples are barred from advice; they are left out.
+        barred: samples whose results are barred from advice; they are left out.
         evidence: of `evidence_of(client)`, where it is at hand already.
     """
     proof = evidence or evidence_of(client)
@@ -56,7 +57,7 @@ def trends_of(
 
 def trend_of(run: Run, evidence: Evidence) -> Trend:
     """Return how the values of one series moved; its change is None too where the first or last is censored."""
-    points, figures = run.points, judging_figures()
+    points = run.points
     first, last = points[0], points[-1]
     told = not first.qualifier and not last.qualifier and len(points) > 1
     change = last.value - first.value if told else None
@@ -75,7 +76,7 @@ def trend_of(run: Run, evidence: Evidence) -> Trend:
         p=p,
         change=change,
         detectable=detectable,
-        verdict=_verdict(slope, p, change, detectable, len(points), 1 - figures.change_confidence),
+        verdict=_verdict(slope, p, change, detectable, len(points)),
         broken_by=run.broken_by,
         left_out=run.left_out,
     )
@@ -118,11 +119,12 @@ def _detectable(first: Result, last: Result, evidence: Evidence) -> float:
 
 
 def _verdict(
-    slope: Slope | None, p: float | None, change: float | None, detectable: float, values: int, level: float
+    slope: Slope | None, p: float | None, change: float | None, detectable: float, values: int
 ) -> TrendVerdict:
     """Return what a series says."""
     if slope is None or p is None:
         return TrendVerdict.TOO_SHORT
+    level = 1 - judging_figures().change_confidence
     can_be_tested = 2 / factorial(values) <= level
     shown = p <= level if can_be_tested else change is not None and abs(change) > detectable
     direction = slope.slope if can_be_tested else change or 0.0
