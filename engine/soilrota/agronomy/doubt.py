@@ -16,16 +16,26 @@ from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Mapping
 from dataclasses import dataclass, field
+from enum import StrEnum
 from math import expm1, hypot, log1p, sqrt
 
 from soilrota.agronomy.replicates import Replicates, is_on_log_scale, replicates_of
+from soilrota.guidelines.cited_tables import citation
 from soilrota.guidelines.core_spread import cited_spread, least_degrees
-from soilrota.guidelines.laboratory_spread import Between, laboratory_spread
+from soilrota.guidelines.laboratory_spread import laboratory_cv, laboratory_cv_source
+from soilrota.guidelines.repeatability import repeatability_cv, repeatability_source
 from soilrota.model.client import Client
 from soilrota.model.judgement import Doubt
 from soilrota.model.protocol import Protocol
 from soilrota.model.results import Result
 from soilrota.model.samples import FieldNote
+
+
+class Between(StrEnum):
+    """What is compared: values of one laboratory, or what came out of different ones."""
+
+    ONE_LABORATORY = "one-laboratory"
+    LABORATORIES = "laboratories"
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,35 +88,39 @@ def doubt_of(result: Result, evidence: Evidence, between: Between = Between.LABO
         evidence: what the client's records say.
         between: what the value is compared with.
     """
-    cores = cores_of(result, evidence)
-    own = evidence.replicates.get(f"{result.analyte}.{result.method}")
+    code = f"{result.analyte}.{result.method}"
+    laboratory, laboratory_source = _laboratory(code, result.value, between)
+    own = evidence.replicates.get(code)
     if own is not None and own.degrees >= least_degrees():
-        return _own(result, own, between)
-    cited = cited_spread(result.analyte)
-    laboratory = laboratory_spread(result.analyte, result.method, result.value, between)
+        return _own(result, own, laboratory, laboratory_source)
+    cited, cores = cited_spread(result.analyte), cores_of(result, evidence)
     core_source = cited.source.partition("; laboratory: ")[0].removeprefix("cores: ")
     return doubt_from(
         result,
         sampling_cv=cited.core_cv_percent / 100 / sqrt(cores),
-        laboratory_cv=laboratory.cv_percent / 100,
-        source=f"{cores} cores: {core_source}; laboratory: {laboratory.source}",
+        laboratory_cv=laboratory,
+        source=f"{cores} cores: {core_source}; laboratory: {laboratory_source}",
     )
 
 
-def _own(result: Result, own: Replicates, between: Between) -> Doubt:
-    """Return the doubt that the practice's own replicates tell."""
-    within = laboratory_spread(result.analyte, result.method, result.value, Between.ONE_LABORATORY)
-    wanted = laboratory_spread(result.analyte, result.method, result.value, between)
-    total_cv = sqrt(expm1(own.sd**2)) if is_on_log_scale(result.unit) else own.sd / abs(result.value or 1)
-    # Never less than nought: chance can make replicates differ by less than the laboratory's cited part.
-    within_cv = min(within.cv_percent / 100, total_cv)
-    laboratory_cv = within_cv if between is Between.ONE_LABORATORY else wanted.cv_percent / 100
+def _laboratory(code: str, value: float, between: Between) -> tuple[float, str]:
+    """Return the laboratory's part [-], and where it comes from."""
+    if between is Between.ONE_LABORATORY:
+        return repeatability_cv(code), repeatability_source(code)
+    return laboratory_cv(code, value), citation(laboratory_cv_source(code))
+
+
+def _own(result: Result, own: Replicates, laboratory: float, laboratory_source: str) -> Doubt:
+    """Return the doubt that the practice's own replicates tell: the laboratory's repeatability out, its part in."""
+    total = sqrt(expm1(own.sd**2)) if is_on_log_scale(result.unit) else own.sd / abs(result.value or 1)
+    # Chance can make replicates differ by less than the laboratory's cited part: then it is all of it.
+    within = min(repeatability_cv(f"{result.analyte}.{result.method}"), total)
     return doubt_from(
         result,
-        sampling_cv=sqrt(max(total_cv**2 - within_cv**2, 0.0)),
-        laboratory_cv=laboratory_cv,
+        sampling_cv=sqrt(total**2 - within**2),
+        laboratory_cv=laboratory,
         source=f"own replicates of {own.groups} samplings with {own.degrees} degrees of freedom; "
-        f"laboratory: {wanted.source}",
+        f"laboratory: {laboratory_source}",
         own=True,
     )
 

@@ -4,8 +4,8 @@ Slope: the median of the slopes of all pairs that differ in time (Sen 1968, Jour
 Association 63, 1379-1389: Estimates of the regression coefficient based on Kendall's tau). Its interval: the slopes of
 the ranks M1 and M2 + 1 of N, M = (N ∓ z sqrt(Var S)) / 2, rounded to the nearest rank (Gilbert 1987, Statistical
 Methods for Environmental Pollution Monitoring, chapter 16; unverified: neither was read in print for this module, both
-are held against an independent library in the tests). Where the first rank lies before the first slope, so few values give no
-interval of that confidence.
+are held against an independent library in the tests). Where the first rank lies before the first slope, so few values
+give no interval of that confidence.
 
 Test: Kendall's score S, the pairs that rise less the pairs that fall, with the variance for ties in value and in time
 (Kendall, Rank Correlation Methods; unverified, held likewise). Without ties the exact distribution of S is used for few

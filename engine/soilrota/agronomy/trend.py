@@ -19,11 +19,10 @@ from math import factorial
 
 from soilrota.agronomy.barred import Barred
 from soilrota.agronomy.comparable import Key, Run, runs_of
-from soilrota.agronomy.doubt import Evidence, doubt_of, evidence_of, standard_error
+from soilrota.agronomy.doubt import Between, Evidence, doubt_of, evidence_of, standard_error
 from soilrota.agronomy.kendall import Slope, kendall_score, sen_slope, two_sided_p
 from soilrota.agronomy.probability import least_difference
 from soilrota.guidelines.judging import judging_figures
-from soilrota.guidelines.laboratory_spread import Between
 from soilrota.model.client import Client, Zone
 from soilrota.model.judgement import Trend, TrendVerdict
 from soilrota.model.results import Result
