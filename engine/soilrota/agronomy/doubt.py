@@ -92,7 +92,7 @@ def doubt_of(result: Result, evidence: Evidence, between: Between = Between.LABO
     laboratory, laboratory_source = _laboratory(code, result.value, between)
     own = evidence.replicates.get(code)
     if own is not None and own.degrees >= least_degrees():
-        return _own(result, own, laboratory, laboratory_source)
+        return _own(result, own, between)
     cited, cores = cited_spread(result.analyte), cores_of(result, evidence)
     core_source = cited.source.partition("; laboratory: ")[0].removeprefix("cores: ")
     return doubt_from(
@@ -110,15 +110,17 @@ def _laboratory(code: str, value: float, between: Between) -> tuple[float, str]:
     return laboratory_cv(code, value), citation(laboratory_cv_source(code))
 
 
-def _own(result: Result, own: Replicates, laboratory: float, laboratory_source: str) -> Doubt:
+def _own(result: Result, own: Replicates, between: Between) -> Doubt:
     """Return the doubt that the practice's own replicates tell: the laboratory's repeatability out, its part in."""
+    code = f"{result.analyte}.{result.method}"
     total = sqrt(expm1(own.sd**2)) if is_on_log_scale(result.unit) else own.sd / abs(result.value or 1)
     # Chance can make replicates differ by less than the laboratory's cited part: then it is all of it.
-    within = min(repeatability_cv(f"{result.analyte}.{result.method}"), total)
+    within = min(repeatability_cv(code), total)
+    laboratory, laboratory_source = _laboratory(code, result.value, between)
     return doubt_from(
         result,
         sampling_cv=sqrt(total**2 - within**2),
-        laboratory_cv=laboratory,
+        laboratory_cv=within if between is Between.ONE_LABORATORY else laboratory,
         source=f"own replicates of {own.groups} samplings with {own.degrees} degrees of freedom; "
         f"laboratory: {laboratory_source}",
         own=True,
