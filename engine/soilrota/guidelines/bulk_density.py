@@ -7,7 +7,7 @@ from math import exp
 from statistics import fmean
 from typing import Any
 
-from soilrota.guidelines.cited_tables import Figure, cited_table
+from soilrota.guidelines.cited_tables import Figure, cited_table, status_of
 from soilrota.model.guideline import Source, Status
 
 _TABLE = "bulk_density"
@@ -60,7 +60,7 @@ def gravel_share(percent: float) -> Figure:
     table = cited_table(_TABLE)
     row = table.content["doubt_percent"]["gravel"]
     share, doubt = percent / 100, row["value"] / 100
-    return Figure(share, share * (1 - doubt), min(share * (1 + doubt), 1.0), table.source(row))
+    return Figure(share, share * (1 - doubt), min(share * (1 + doubt), 1.0), table.source(row), status_of(row))
 
 
 def _formula(row: Mapping[str, Any], percent: float) -> float:

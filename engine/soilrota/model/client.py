@@ -75,6 +75,9 @@ class Zone:
         rows: crop rows with fertiliser in bands; None without.
         fixed_point: middle of a cluster of cores [degree]; None where the map marks none.
         follows: the series that its own series follows, the latest first; empty for a zone that always was as it is.
+        bulk_density: dry mass of the fine earth by the volume that it fills in the topsoil [g/cm3]; None where nobody
+            measured it.
+        gravel_percent: gravel and stones in the topsoil [% by volume]; None when not known.
     """
 
     id: str
@@ -96,6 +99,8 @@ class Zone:
     rows: Rows | None = None
     fixed_point: Position | None = None
     follows: tuple[Forebear, ...] = ()
+    bulk_density: float | None = None
+    gravel_percent: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
