@@ -51,9 +51,7 @@ def _around(random: Random, mean: float, cv: float) -> float:
     return random.lognormvariate(log(mean) - variance / 2, sqrt(variance))
 
 
-def reliability(
-    random: Random, cases: int, *, cores: int = 20, sharp: bool = True
-) -> list[tuple[int, float, float]]:
+def reliability(random: Random, cases: int, *, cores: int = 20, sharp: bool = True) -> list[tuple[int, float, float]]:
     """Return for each tenth of probability how many cases fell in it, what was said on average, and what came true."""
     bins: list[list[tuple[float, bool]]] = [[] for _ in range(10)]
     for _ in range(cases):
