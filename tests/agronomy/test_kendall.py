@@ -25,7 +25,7 @@ from tests.agronomy.counts import RANDOM_SERIES
 def test_figures_of_an_independent_library(
     values: tuple[float, ...], s: int, variance: float | None, p: float, slope: float
 ) -> None:
-    """pymannkendall 1.4.3, read to its printed digits; it spaces evenly, so a step is a unit of time."""
+    """Of pymannkendall 1.4.3, read to its printed digits; it spaces evenly, so a step is a unit of time."""
     times = list(range(len(values)))
     score, found = kendall_score(times, values), sen_slope(times, values, 0.95)
     assert found is not None
