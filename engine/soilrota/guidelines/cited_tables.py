@@ -1,6 +1,6 @@
 """Cited tables: a shipped YAML file that names its sources once, and figures with their range, source and status.
 
-Such a file holds `sources` (id: author, year, title, where), `formulas` (id of a quantity: formula, source, status), and
+Such a file holds `sources` (id: author, year, title, where), `formulas` (by quantity: formula, source, status), and
 tables of its own; each row or table names its source, and its status where the figure was not read there.
 """
 

@@ -163,7 +163,7 @@ def _share(bag: Bag, code: str, whole: _Whole | Refused) -> Outcome:
     if code == _ALUMINIUM and whole.facts["capacity_from"] == "ammonium-acetate":
         return refused(bag, quantity, Refused(WhyNot.NOT_MEASURED, {"needs": ("exchange-capacity.effective",)}))
     salt = whole.salt if _SODIUM in (code, *whole.codes) else ()
-    # Of a capacity above 1 % of error a laboratory may report less than a base alone; a part of a sum is never more.
+    # A part of a sum is never more than it; a capacity that was measured by itself may come out below one base.
     is_part = code in whole.codes
     readings = _readings(bag, (*whole.codes, *(() if is_part else (code,))), salt)
     if isinstance(readings, Refused):

@@ -18,7 +18,7 @@ Spread = Callable[[Result], float]
 
 
 def between_laboratories(result: Result) -> float:
-    """Return how much laboratories differ on one soil [-], from the shipped table: the ground's own spread is not in it."""
+    """Return how much laboratories differ on one soil [-], from the shipped table; not how much the ground differs."""
     return laboratory_cv(f"{result.analyte}.{result.method}", result.value)
 
 

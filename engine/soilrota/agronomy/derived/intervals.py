@@ -69,7 +69,8 @@ class Scale(Enum):
         return {
             Scale.PLAIN: lambda: scaled,
             Scale.LOG: lambda: exp(scaled),
-            Scale.LOGIT: lambda: 100 / (1 + exp(-scaled)),
+            # Neither branch overflows, and a tiny share keeps its digits.
+            Scale.LOGIT: lambda: 100 * (1 / (1 + exp(-scaled)) if scaled > 0 else exp(scaled) / (1 + exp(scaled))),
         }[self]()
 
 

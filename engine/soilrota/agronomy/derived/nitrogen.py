@@ -13,8 +13,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from soilrota.agronomy.derived.inputs import Bag, Reading, Spread, bag_of, between_laboratories
-from soilrota.agronomy.derived.intervals import Doubtful
-from soilrota.agronomy.derived.outcomes import Outcome, Working, reckoned, refused
+from soilrota.agronomy.derived.outcomes import Outcome, Working, reckoned
 from soilrota.agronomy.derived.soil_mass import SoilMass, kilograms_per_hectare, soil_mass
 from soilrota.guidelines.bulk_density import stock_formula
 from soilrota.model.client import Zone
@@ -124,8 +123,8 @@ def _of_layers(
 
 def _kg_ha(readings: Sequence[Reading], mass: SoilMass) -> float:
     """Return the nitrogen of one layer [kg/ha]."""
-    total: Sequence[Doubtful] = [one.amount for one in readings]
-    return kilograms_per_hectare(sum(one.value for one in total), mass.density.value, mass.gravel.value, mass.depth_cm)
+    mg_kg = sum(one.amount.value for one in readings)
+    return kilograms_per_hectare(mg_kg, mass.density.value, mass.gravel.value, mass.depth_cm)
 
 
 def _layer(bag: Bag) -> str:

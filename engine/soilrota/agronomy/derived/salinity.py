@@ -44,7 +44,7 @@ _CONDUCTIVITY = "conductivity.ec-1-5"
 
 
 def salinity_quantities(bag: Bag, crops: Sequence[str] = (), *, has_gypsum: bool = False) -> Iterator[Outcome]:
-    """Yield ECe and the relative yield of each crop, or why each is not there; nothing where EC 1:5 was not measured."""
+    """Yield ECe and the relative yield of each crop, or why each is not there; nothing without EC 1:5."""
     if not bag.has(_CONDUCTIVITY):
         return
     ece = _ece(bag, has_gypsum=has_gypsum)
@@ -56,15 +56,16 @@ def salinity_quantities(bag: Bag, crops: Sequence[str] = (), *, has_gypsum: bool
 def _ece(bag: Bag, *, has_gypsum: bool) -> Outcome:
     """Return ECe [dS/m]."""
     if has_gypsum:
-        facts = {"reason": "gypsum", "extract": gypsum_extract().value}
-        return refused(bag, ECE, Refused(WhyNot.RULE_VOID, facts))
+        return refused(bag, ECE, Refused(WhyNot.RULE_VOID, {"reason": "gypsum", "extract": gypsum_extract().value}))
     factor, readings = _factor(bag), bag.read(_CONDUCTIVITY)
-    if isinstance(factor, Refused) or isinstance(readings, Refused):
-        return refused(bag, ECE, factor if isinstance(factor, Refused) else _only_refusal(readings))
+    if isinstance(factor, Refused):
+        return refused(bag, ECE, factor)
+    if isinstance(readings, Refused):
+        return refused(bag, ECE, readings)
     figure, by = factor
     conductivity = readings[0].amount.value
     blind = regressions(conductivity)
-    facts_of: dict[str, Fact] = {
+    facts: dict[str, Fact] = {
         "factor": figure.value,
         "factor_low": figure.low,
         "factor_high": figure.high,
@@ -85,16 +86,10 @@ def _ece(bag: Bag, *, has_gypsum: bool) -> Outcome:
             figures=(doubtful(figure),),
             cited=salinity_formula(ECE),
             statuses=(figure.status,),
-            facts=facts_of,
+            facts=facts,
             cautions=(*(("gypsum-possible",) if is_gypsum_possible else ()), *topsoil_caution(bag)),
         ),
     )
-
-
-def _only_refusal(found: object) -> Refused:
-    """Return what is known to be a refusal."""
-    assert isinstance(found, Refused)
-    return found
 
 
 def _factor(bag: Bag) -> tuple[Figure, dict[str, Fact]] | Refused:
