@@ -8,6 +8,7 @@ from datetime import date
 from enum import StrEnum
 
 from soilrota.model.findings import Fact
+from soilrota.model.results import Result
 from soilrota.problems import Place
 
 
@@ -68,6 +69,21 @@ class ResultKey:
     bottom_cm: float
     sampled: date
 
+    @classmethod
+    def of(cls, result: Result) -> ResultKey:
+        """Return which bag of which report a result belongs to."""
+        return cls(
+            laboratory=result.laboratory,
+            report=result.report,
+            bag=result.bag,
+            farm=result.farm,
+            zone=result.zone,
+            protocol=result.protocol,
+            top_cm=result.top_cm,
+            bottom_cm=result.bottom_cm,
+            sampled=result.sampled,
+        )
+
 
 @dataclass(frozen=True, slots=True)
 class Acceptance:
@@ -122,3 +138,13 @@ class ResultFinding:
     def bars(self) -> bool:
         """Return whether the results wait for a person."""
         return self.grade is Grade.SET_ASIDE and self.accepted is None
+
+    @property
+    def doubts(self) -> bool:
+        """Return whether values are not to be believed as they stand, because nobody accepted what was found."""
+        return self.grade is not Grade.NOTE and self.accepted is None
+
+    def speaks_of(self, result: Result) -> bool:
+        """Return whether it is about a result: one of its bag, and its analysis where the finding names some."""
+        code = f"{result.analyte}.{result.method}"
+        return self.key == ResultKey.of(result) and (not self.analyses or code in self.analyses)
