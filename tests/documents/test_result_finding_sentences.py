@@ -140,7 +140,7 @@ CASES: list[tuple[str, str, tuple[str, ...], dict[str, Fact], str]] = [
     ),
     (
         "check-sample", "doubt", (OLSEN,), {"analysis": OLSEN, "material": "loam", "day": date(2027, 2, 3)},
-        "the laboratory was off in Olsen P with the check sample Red loam, sent on 3 February 2027.",
+        "the laboratory was off in Olsen P with the check sample Red loam, reported on 3 February 2027.",
     ),
 ]  # fmt: skip
 

@@ -265,7 +265,7 @@ def _check_sample(said: _Said) -> str:
     name = said.names.materials.get(material) or _as_words(material)
     day = long_day(said.facts["day"], said.language)
     analysis = analysis_name(str(said.facts["analysis"]))
-    return f"the laboratory was off in {analysis} with the check sample {name}, sent on {day}."
+    return f"the laboratory was off in {analysis} with the check sample {name}, reported on {day}."
 
 
 _SENTENCES: dict[ResultRule, Callable[[_Said], str]] = {

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
-from types import MappingProxyType
 from typing import TypeVar
 
 from soilrota.documents.finding_sentences import sentences_about
@@ -65,7 +64,7 @@ class Found:
     samples: tuple[SampleFinding, ...] = ()
     results: tuple[ResultFinding, ...] = ()
     corrections: tuple[Correction, ...] = ()
-    layouts: Mapping[TaskKey, ZoneLayout] = MappingProxyType({})
+    layouts: Mapping[TaskKey, ZoneLayout] = field(default_factory=dict)
 
     def by_task(self) -> Mapping[TaskKey, Found]:
         """Return what is known of each task of which something is known; corrections are of the whole client."""
