@@ -265,7 +265,9 @@ def _check_sample(said: _Said) -> str:
     name = said.names.materials.get(material) or _as_words(material)
     day = long_day(said.facts["day"], said.language)
     analysis = analysis_name(str(said.facts["analysis"]))
-    return f"the laboratory was off in {analysis} with the check sample {name}, reported on {day}."
+    side = "too high" if float(said.facts["z"]) > 0 else "too low"
+    off = f"the laboratory measured the check sample {name}, reported on {day}, {side} in {analysis}"
+    return f"{off}, so this value may be {side} as well."
 
 
 _SENTENCES: dict[ResultRule, Callable[[_Said], str]] = {

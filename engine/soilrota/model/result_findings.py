@@ -43,7 +43,8 @@ class ResultRule(StrEnum):
     HISTORY = "history"
     #: Looks swapped with another zone; `other` (`farm/zone`), `odds` to 1, `analyses`.
     SWAPPED = "swapped"
-    #: The laboratory's check samples of that time were off; `analysis`, `material`, `day` of the report that showed it.
+    #: The laboratory's check samples of that time were off; `analysis`, `material`, `day` of the report that showed it,
+    #: `z` [sd], above nought where the laboratory measured too high.
     CHECK_SAMPLE = "check-sample"
 
 
