@@ -193,7 +193,7 @@ def _beside(mark: _Spot, wide: float, marks: Sequence[_Spot], *, is_above: bool)
     """Return where the words beside a mark stand: outside it, or inside where the chart's edge or a mark is near."""
     x, y = mark
     sides = (y - 7, y + 14) if is_above else (y + 14, y - 7)
-    inside = [side for side in sides if _TOP - 6 <= side - 7.5 and side <= _BOTTOM + 2]
+    inside = [side for side in sides if side - 7.5 >= _TOP - 6 and side <= _BOTTOM + 2]
     near = [other for at, other in marks if (at, other) != mark and abs(at - x) < wide / 2 + _MARK]
     free = [side for side in inside if not any(side - 7.5 - _MARK < other < side + 1.5 + _MARK for other in near)]
     return (free or inside)[0]
