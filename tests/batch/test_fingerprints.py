@@ -129,3 +129,14 @@ def test_check_samples_are_shared(tmp_path: Path) -> None:
         table.write_text(text, encoding="utf-8")
         digests.append(shared_digest(tmp_path, ""))
     assert len(set(digests)) == 3
+
+
+def test_what_laboratories_reported_of_check_samples_counts(book: Path) -> None:
+    """A value more of a check sample may put results in doubt, so the clients are looked at again."""
+    before = _client(book)
+    values = book / "records" / "check_samples" / "north-bench.csv"
+    values.parent.mkdir(parents=True)
+    values.write_text("laboratory,report\n", encoding="utf-8")
+    first = _client(book)
+    values.write_text("laboratory,report\nnorth-bench,r1\n", encoding="utf-8")
+    assert len({before, first, _client(book)}) == 3

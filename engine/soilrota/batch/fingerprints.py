@@ -51,7 +51,8 @@ def client_digest(root: Path, client: str, shared: str) -> str:
     """
     own = _marks_in(root, root / "clients" / client)
     results = _marks_in(root, root / "records" / "results" / client)
-    return _digest([shared, *own, "results", *results])
+    checks = _marks_in(root, root / "records" / "check_samples")
+    return _digest([shared, *own, "results", *results, "check samples", *checks])
 
 
 def engine_digest() -> str:
