@@ -8,7 +8,7 @@ significant digits: nobody measures more, and another machine may reckon the dig
 from __future__ import annotations
 
 import json
-from collections.abc import Collection, Hashable, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import MISSING, Field, fields, is_dataclass
 from datetime import date
 from functools import cache
@@ -65,7 +65,7 @@ def _plain(value: object) -> Any:
 def _of_dataclass(value: Any, without: Collection[str]) -> dict[str, Any]:
     """Return what a dataclass says, by field."""
     said = {}
-    for name, default in _fields(type(value)):
+    for name, default in _fields(value.__class__):
         inner = getattr(value, name)
         if name not in without and not isinstance(inner, Place) and (default is _NO_DEFAULT or inner != default):
             said[name] = _plain(inner)
@@ -73,7 +73,7 @@ def _of_dataclass(value: Any, without: Collection[str]) -> dict[str, Any]:
 
 
 @cache
-def _fields(kind: Hashable) -> tuple[tuple[str, object], ...]:
+def _fields(kind: type[Any]) -> tuple[tuple[str, object], ...]:
     """Return the names of a dataclass's fields, each with its default; a place says nothing even where it is None."""
     return tuple((field.name, _default(field)) for field in fields(kind) if field.name != "place")
 

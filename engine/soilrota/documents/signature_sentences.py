@@ -28,8 +28,8 @@ class _Name:
 
 def signature_words(signature: Signature, language: str) -> str:
     """Return who signed, on which day, under which digest, without a full stop."""
-    who = f"{signature.name}, {signature.qualification}"
-    return f"signed by {who}, on {long_day(signature.day, language)}, digest {signature.digest[:SHORT]}"
+    who = f"{signature.name} ({signature.qualification})"
+    return f"signed by {who} on {long_day(signature.day, language)}, digest {signature.digest[:SHORT]}"
 
 
 def state_sentences(state: SignState, language: str) -> Iterator[str]:
