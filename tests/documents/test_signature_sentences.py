@@ -71,7 +71,7 @@ def test_what_became_of_a_part(name: str) -> None:
 
 def test_changes_come_by_kind_then_by_name() -> None:
     """Results first; what did not change is not named; two parts of one name in words are said once."""
-    signed = {name: "a" for name in ("zones/b/y", "zones/a/x", "client", "targets/ph.cacl2")}
+    signed = dict.fromkeys(("zones/b/y", "zones/a/x", "client", "targets/ph.cacl2"), "a")
     now = {**signed, "zones/b/y": "b", "zones/a/x": "b", "results/a/x/deep/2027-02-04": "c"}
     now["results/a/x/topsoil/2027-02-04"] = "d"
     assert change_sentences(signed, now, "en-US") == (

@@ -8,7 +8,7 @@ significant digits: nobody measures more, and another machine may reckon the dig
 from __future__ import annotations
 
 import json
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import MISSING, Field, fields, is_dataclass
 from datetime import date
 from functools import cache
@@ -55,7 +55,7 @@ def _plain(value: object) -> Any:
         if not all(isinstance(key, str) for key in value):
             raise TypeError("only texts can be keys")
         return {str(key): _plain(inner) for key, inner in value.items()}
-    if isinstance(value, Sequence):
+    if isinstance(value, list | tuple):
         return [_plain(inner) for inner in value]
     if isinstance(value, frozenset | set):
         return sorted(canonical(inner) for inner in value)
