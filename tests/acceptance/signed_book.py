@@ -17,6 +17,7 @@ LABORATORY = """\
 name: Plain Bench
 country: AU
 turnaround_working_days: 10
+courier_days: 1
 """
 
 

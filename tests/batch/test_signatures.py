@@ -94,7 +94,7 @@ def _changed(**fields: object) -> Callable[[str], str]:
 
 
 DAMAGES: dict[str, tuple[Callable[[str], str], int, str]] = {
-    "cut off": (lambda line: line[:50], 42, "no JSON"),
+    "cut off": (lambda line: line[:50], 51, "no JSON"),
     "empty line": (lambda _: "", 1, "no JSON"),
     "no object": (lambda _: "[1]", 1, "does not hold client"),
     "key twice": (lambda line: line.replace('"name"', '"person"'), 1, "twice"),
