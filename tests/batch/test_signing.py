@@ -10,6 +10,7 @@ import pytest
 
 from soilrota.batch.signing import SignedValues, digest_of, parts_of, signed_values, table_digests
 from soilrota.documents.signature_sentences import change_sentences
+from soilrota.guidelines.choosing import sets_for
 from soilrota.model.signing import PartKind
 from tests.batch.signed import CHANGES, everything, moved, said_elsewhere
 from tests.documents.made import example
@@ -97,6 +98,25 @@ def test_tables_are_read_for_what_they_say(tmp_path: Path) -> None:
     table_digests.cache_clear()
 
 
-def test_the_engines_own_tables_are_signed() -> None:
-    """A client's values hold them."""
-    assert "plausibility" in (signed_values(example("anvil-creek")).tables or {})
+def test_what_is_gathered_for_a_client() -> None:
+    """The guideline sets that apply to any of its zones, each once, and the engine's own tables."""
+    client = example("anvil-creek")
+    values = signed_values(client)
+    applying = {one.id for farm in client.farms for zone in farm.zones for one in sets_for(client, zone)}
+    assert applying
+    assert sorted(one.id for one in values.sets) == sorted(applying)
+    assert "plausibility" in (values.tables or {})
+
+
+@pytest.mark.parametrize("choice", [{"guideline": "another"}, {"yield_goal": "80"}])
+def test_the_choice_of_a_guideline_is_signed(choice: dict[str, str]) -> None:
+    """Of the client, of a farm, of a zone."""
+    values = everything()
+    farm, *others = values.client.farms
+    zone = replace(farm.zones[0], **choice)
+    for client in (
+        replace(values.client, **choice),
+        replace(values.client, farms=(replace(farm, **choice), *others)),
+        replace(values.client, farms=(replace(farm, zones=(zone, *farm.zones[1:])), *others)),
+    ):
+        assert parts_of(replace(values, client=client)) != PARTS

@@ -44,7 +44,7 @@ SAID = {
     "protocols/topsoil": ("the protocol topsoil changed",),
     "zones/home/flat": ("the zone home/flat changed", "a new zone home/flat", "the zone home/flat is gone"),
     "waits/lime": ("the waiting time after lime changed",),
-    "client": ("the name, country or adviser of the client changed",),
+    "client": ("the name, country, adviser or guideline of the client changed",),
     "advice/plausibility": ("the table plausibility of the engine changed",),
     "needs/home/flat/lime": ("the advised amount of lime for home/flat changed",),
     "later/kind": ("the part later/kind changed",),

@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from soilrota.batch.canonical import canonical, digest_of_texts
+from soilrota.guidelines.choosing import sets_for
 from soilrota.model.advice import Need, NoNeed
 from soilrota.model.client import Client, GapOverride
 from soilrota.model.cropping import CropYear
@@ -58,7 +59,9 @@ class SignedValues:
 
 def signed_values(client: Client) -> SignedValues:
     """Return what a client's report rests on: the one place that gathers it, for signing and for every night alike."""
-    return SignedValues(client, tables=table_digests())
+    zones = (zone for farm in client.farms for zone in farm.zones)
+    sets = {one.id: one for zone in zones for one in sets_for(client, zone)}
+    return SignedValues(client, sets=tuple(sets.values()), tables=table_digests())
 
 
 @cache
@@ -139,7 +142,7 @@ def _of_agreements(client: Client) -> Parts:
 
 
 def _of_ground(client: Client) -> Parts:
-    """Yield the zones, and who the client is, where, and who advises."""
+    """Yield the zones, and who the client is, where, who advises, and which guideline was chosen."""
     zones = (zone for farm in client.farms for zone in farm.zones)
     yield from _grouped(PartKind.ZONES, zones, lambda one: (one.farm, one.id), _SAMPLING)
     about: dict[str, Any] = {
@@ -148,7 +151,8 @@ def _of_ground(client: Client) -> Parts:
         "subdivision": client.subdivision,
         "hemisphere": client.hemisphere,
         "adviser": client.adviser,
-        "farms": {farm.id: farm.name for farm in client.farms},
+        "chosen": (client.guideline, client.yield_goal),
+        "farms": {farm.id: (farm.name, farm.guideline, farm.yield_goal) for farm in client.farms},
     }
     yield PartName(PartKind.CLIENT), digest_of_texts([canonical(about)])
 

@@ -135,7 +135,7 @@ _WORDS: Mapping[tuple[str, int], Callable[..., _Name]] = {
     (PartKind.PROTOCOLS, 1): lambda _, protocol: _Name(f"protocol {protocol}"),
     (PartKind.ZONES, 2): lambda _, farm, zone: _Name(f"zone {farm}/{zone}"),
     (PartKind.WAITS, 1): lambda _, material_class: _Name(f"waiting time after {material_class}"),
-    (PartKind.CLIENT, 0): lambda _: _Name("name, country or adviser of the client"),
+    (PartKind.CLIENT, 0): lambda _: _Name("name, country, adviser or guideline of the client"),
     (PartKind.ADVICE, 1): lambda _, table: _Name(f"table {table} of the engine"),
     (PartKind.NEEDS, 3): lambda _, farm, zone, what: _Name(f"advised amount of {what} for {farm}/{zone}"),
 }

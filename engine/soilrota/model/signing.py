@@ -34,7 +34,7 @@ class PartKind(StrEnum):
     ZONES = "zones"
     #: How long sampling waits after a class of application: the class.
     WAITS = "waits"
-    #: Who the client is, where, and who advises: no key.
+    #: Who the client is, where, who advises, and the guideline chosen: no key.
     CLIENT = "client"
     #: A table of the engine: its name.
     ADVICE = "advice"
