@@ -7,7 +7,7 @@ from datetime import date
 from pathlib import Path
 
 from soilrota.batch.faults import CannotStartError
-from soilrota.batch.reading import read_client, read_clients, read_shared
+from soilrota.batch.reading import read_sound_client
 from soilrota.batch.weather import known_on, weather_for
 from soilrota.documents.explanation import explanation
 from soilrota.files import nearest_name
@@ -31,30 +31,13 @@ def explain_zone(
     Raises:
         CannotStartError: the client or the zone is not there, or has errors.
     """
-    client = _client(root, client_id)
+    client = read_sound_client(root, client_id)
     day = as_of or today(client.practice.time_zone)
     weather = known_on(weather_for(root, client)[0] or {}, day)
     lines: list[str] = []
     for task in _tasks(client, tasks_of(client, weather), zone):
         lines += [*([""] if lines else []), *explanation(client, window_of(task, day), changes_of(task, day))]
     return tuple(lines)
-
-
-def _client(root: Path, client_id: str) -> Client:
-    """Return a client without errors."""
-    if not (root / "practice.yaml").is_file():
-        raise CannotStartError(f"{root} is not a book: it has no practice.yaml")
-    shared, problems = read_shared(root)
-    if shared is None:
-        raise CannotStartError("the files that all clients share have errors", problems)
-    names, _ = read_clients(root)
-    if client_id not in names:
-        near = nearest_name(client_id, names)
-        raise CannotStartError(f"there is no client {client_id}" + (f"; did you mean {near}?" if near else ""))
-    client, problems = read_client(root, client_id, shared)
-    if client is None:
-        raise CannotStartError(f"the files of {client_id} have errors", problems)
-    return client
 
 
 def _tasks(client: Client, tasks: tuple[Task, ...], zone: str) -> tuple[Task, ...]:

@@ -78,7 +78,10 @@ def _taken(record: Received) -> Iterator[str]:
         return
     parts = [f"{len(record.accepted)} accepted"]
     parts += [f"{len(record.reasons)} set aside"] if record.reasons else []
-    parts += [f"{len(record.settled)} settled"] if record.settled else []
+    back = sum(words.startswith("mended") for words in (record.settled or {}).values())
+    closed = len(record.settled or {}) - back
+    parts += [f"{back} came back mended"] if back else []
+    parts += [f"{closed} closed"] if closed else []
     reports = f", {'report' if len(record.reports) == 1 else 'reports'} {', '.join(record.reports)}"
     whose = f" ({record.laboratory}{reports if record.reports else ''})" if record.laboratory else ""
     yield f"{record.received_on} {record.name}{whose}: {counted(record.rows, 'row')}: {', '.join(parts)}"

@@ -139,6 +139,8 @@ class _Step:
             touched: set[str] = set()
             for digest, order in sorted(self._orders.items(), key=lambda item: (item[1].name, item[0])):
                 answer = answers.get(digest)
+                if self._orders.get(digest) is not order:  # rows of it came back mended in a file before it
+                    continue
                 if isinstance(answer, IntakeAnswer) and answer.touched & touched:
                     continue
                 del self._orders[digest]
@@ -222,6 +224,18 @@ class _Step:
             settled = record.without(back[record.short])
             keep_received(root, settled)
             self._known[record.digest] = settled
+            self._order_less(settled)
+
+    def _order_less(self, record: Received) -> None:
+        """Look no more at rows that do not wait any longer."""
+        order = self._orders.get(record.digest)
+        if order is None or order.only is None:
+            return
+        only = order.only & frozenset(record.reasons)
+        if only:
+            self._orders[record.digest] = replace(order, only=only)
+        else:
+            del self._orders[record.digest]
 
     def _empty(self, digest: str) -> None:
         """Take a file out of the inbox, unless somebody has put other bytes in its place."""

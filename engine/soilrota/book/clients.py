@@ -53,6 +53,8 @@ def _zone(farm: str, item: Located[Mapping[str, Any]], outlines: Outlines, fixed
         follows=tuple(forebear.value for forebear in build_follows(item)),
         bulk_density=_number(data.get("bulk_density")),
         gravel_percent=_number(data.get("gravel_percent")),
+        guideline=data.get("guideline", ""),
+        yield_goal=data.get("yield_goal", ""),
     )
 
 
@@ -114,6 +116,8 @@ def build_farm(
             zones=tuple(zone.value for zone in zones),
             place=farm.at(),
             station=data.get("weather", ""),
+            guideline=data.get("guideline", ""),
+            yield_goal=data.get("yield_goal", ""),
         )
     )
 

@@ -78,6 +78,8 @@ class Zone:
         bulk_density: dry mass of the fine earth by the volume that it fills in the topsoil [g/cm3]; None where nobody
             measured it.
         gravel_percent: gravel and stones in the topsoil [% by volume]; None when not known.
+        guideline: id of the guideline set that was chosen; empty for the farm's.
+        yield_goal: yield goal that was chosen; empty for the farm's.
     """
 
     id: str
@@ -101,6 +103,8 @@ class Zone:
     follows: tuple[Forebear, ...] = ()
     bulk_density: float | None = None
     gravel_percent: float | None = None
+    guideline: str = ""
+    yield_goal: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +120,8 @@ class Farm:
         zones: in the order of the file.
         place: where it is declared.
         station: id of the weather station that stands for it; empty without one.
+        guideline: id of the guideline set that was chosen; empty for the client's.
+        yield_goal: yield goal that was chosen; empty for the client's.
     """
 
     id: str
@@ -127,6 +133,8 @@ class Farm:
     zones: tuple[Zone, ...]
     place: Place
     station: str = ""
+    guideline: str = ""
+    yield_goal: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,6 +221,8 @@ class Client:
         samplers: ids of the people who may sample here; empty for everyone who samples.
         acceptances: what people said about findings on results.
         corrections: what later issues of reports changed, in the order of the reports; `results` holds what stands.
+        guideline: id of the guideline set that was chosen; empty for the default of country and land use.
+        yield_goal: yield goal that was chosen; empty for the set's own.
     """
 
     id: str
@@ -239,3 +249,5 @@ class Client:
     samplers: tuple[str, ...] = ()
     acceptances: tuple[Acceptance, ...] = ()
     corrections: tuple[Correction, ...] = ()
+    guideline: str = ""
+    yield_goal: str = ""
