@@ -5,10 +5,10 @@ from __future__ import annotations
 from decimal import ROUND_HALF_UP, Decimal
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from soilrota.agronomy.critical import Line, class_of, is_under, line_of, value_on
+from soilrota.agronomy.critical import Line, is_under, line_of, settled_class, value_on
 from soilrota.model.guideline import GuidelineRow, PowerLine
 from tests.agronomy.small_sets import classes, row
 
@@ -17,7 +17,7 @@ EDGES = st.lists(st.integers(1, 400), min_size=1, max_size=6, unique=True).map(s
 
 def name_of(held: GuidelineRow, value: float, qualifier: str = "") -> str:
     """Return the id of a value's class; empty without."""
-    found = class_of(held, qualifier, value)
+    found = settled_class(held, qualifier, value)
     return found.name if found else ""
 
 
@@ -38,6 +38,7 @@ def test_whole_bounds_are_rounded_first() -> None:
     assert name_of(row(classes=classes(0.15), decimals=2), 0.145) == "c1"
 
 
+@settings(deadline=None)
 @given(EDGES, st.integers(0, 100_000), st.sampled_from([None, 0, 1, 2]))
 def test_every_value_has_exactly_one_class(edges: list[int], thousandths: int, decimals: int | None) -> None:
     """The class is the only one that a slow reading of the rule allows."""
@@ -53,6 +54,7 @@ def test_every_value_has_exactly_one_class(edges: list[int], thousandths: int, d
     assert slow == [name_of(held, value)]
 
 
+@settings(deadline=None)
 @given(EDGES, st.integers(0, 450), st.sampled_from(["<", ">"]))
 def test_a_censored_value_has_a_class_where_all_that_it_may_be_has_the_same(
     edges: list[int], limit: int, qualifier: str

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import timedelta
 
-from soilrota.agronomy.judging import Judging, judge_zone
+from soilrota.agronomy.judging import Judging, judge_zone, reckoning_for
 from soilrota.model.findings import SampleFinding, SampleKey, SampleRule, Weight
 from soilrota.model.guideline import PowerLine, Sense
 from soilrota.model.judgement import NoQuantity, Quantity, Refused, TrendVerdict, WhyNot, ZoneJudgement
@@ -20,6 +20,7 @@ FLAT = zone("river-flat", "topsoil")
 P = "phosphorus.colwell"
 SODICITY = row("na", analyte="sodium-share", method="derived", unit="%", critical=6.0, sense=Sense.EXCESS)
 CAPACITY = row("k", analyte="potassium", line=PowerLine("exchange-capacity", 0, 10, 1), critical=None)
+EARLIER = DAY - timedelta(3)
 SET = made_set(row(classes=classes(15, 30)), SODICITY, CAPACITY)
 HELD = (
     *(result(P, 30 - 2 * year, DAY - timedelta(365 * (6 - year))) for year in range(7)),
@@ -87,3 +88,30 @@ def test_quantities_without_inputs_are_not_rated() -> None:
     found = judgement(*HELD, by=Judging((SET,), comparability_key, lambda _: ([bare], [])))
     assert found.quantities == (bare,)
     assert "sodium-share" not in {one.result.analyte for one in found.ratings}
+
+
+def test_every_quantity_of_a_sampling() -> None:
+    """Bag by bag; two bags give two of each, and the profile is of the last day, one bag a layer."""
+    cations = [
+        result(f"{name}.exchangeable", value, bag=bag)
+        for name, value in (
+            ("calcium", 6.0),
+            ("magnesium", 2.0),
+            ("potassium", 0.5),
+            ("sodium", 0.3),
+            ("aluminium", 0.1),
+        )
+        for bag in ("A", "B")
+    ]
+    nitrogen = [
+        result("nitrate-nitrogen.kcl", value, bag=bag, top_cm=top, bottom_cm=top + 10, sampled=day)
+        for value, bag, top, day in ((10, "A", 0, DAY), (11, "B", 0, DAY), (5, "C", 10, DAY), (9, "D", 20, EARLIER))
+    ]
+    reckon = reckoning_for(replace(FLAT, bulk_density=1.3))
+    quantities, _ = reckon([*cations, *nitrogen])
+    codes = [one.code for one in quantities]
+    assert codes.count("exchange-capacity") == 2
+    assert codes.count("mineral-nitrogen") == 4
+    (profile,) = [one for one in quantities if one.code == "profile-nitrogen"]
+    assert (profile.top_cm, profile.bottom_cm) == (0, 20)
+    assert reckon([]) == ([], [])

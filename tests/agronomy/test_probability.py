@@ -5,7 +5,7 @@ from __future__ import annotations
 from random import Random
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from soilrota.agronomy.probability import (
@@ -28,6 +28,7 @@ def doubt(sd: float, *, log: bool = True) -> Doubt:
     return Doubt(sd, log, sd, 0.0, "a test")
 
 
+@settings(deadline=None)
 @given(VALUES, VALUES, VALUES, SPREADS, st.booleans())
 def test_a_higher_value_is_less_probably_under(first: float, second: float, line: float, sd: float, log: bool) -> None:
     """Monotone in the value, and in the line the other way; always a probability."""
@@ -38,6 +39,7 @@ def test_a_higher_value_is_less_probably_under(first: float, second: float, line
     assert probability_under(line, held, low) <= probability_under(line, held, high)
 
 
+@settings(deadline=None)
 @given(VALUES, VALUES, SPREADS, st.sampled_from([1e-4, 10, 1000]))
 def test_units_change_nothing(value: float, line: float, sd: float, factor: float) -> None:
     """Milligrams or per cent: the same probability, with and without the line's interval."""

@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import timedelta
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from soilrota.agronomy.barred import barred_samples
@@ -71,6 +71,7 @@ def test_excess() -> None:
     assert high.below < 0.05
 
 
+@settings(deadline=None)
 @given(st.floats(0.5, 500), st.floats(0.5, 500))
 def test_monotone_in_the_value(first: float, second: float) -> None:
     """The higher of two values is no more probably under the line, with the doubt that each has itself."""
@@ -84,6 +85,7 @@ def test_monotone_in_the_value(first: float, second: float) -> None:
         assert below >= 0.5
 
 
+@settings(deadline=None)
 @given(st.integers(1, 120_000))
 def test_units_never_change_a_judgement(thousandths: int) -> None:
     """A value that a laboratory wrote in per cent or mg/100 g is judged as the same in mg/kg, at every edge too."""

@@ -43,7 +43,8 @@ def test_groups_are_pooled() -> None:
     "changes",
     [
         {"zone": "bank"}, {"protocol": "subsoil"}, {"top_cm": 10, "bottom_cm": 20}, {"sampled": date(2027, 2, 11)},
-        {"laboratory": "south-bench"}, {"method": "olsen"}, {"bag": "A"}, {"bag": ""}, {"qualifier": "<"}, {"value": 0.0},
+        {"laboratory": "south-bench"}, {"method": "olsen"}, {"bag": "A"}, {"bag": ""}, {"qualifier": "<"},
+        {"value": 0.0},
     ],
 )  # fmt: skip
 def test_what_is_no_replicate(changes: dict[str, object]) -> None:

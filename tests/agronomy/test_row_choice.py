@@ -40,6 +40,14 @@ def test_the_most_conditions_win_then_the_first() -> None:
     assert chosen(row("first"), row("second")) == "first"
 
 
+def test_layers_within() -> None:
+    """A row that speaks of every layer within gives way to one of that layer; what sticks out is another."""
+    whole = row("whole", bottom_cm=300, any_layer_within=True)
+    assert chosen(whole, row("exact")) == "exact"
+    assert chosen(whole, row("deep", bottom_cm=15)) == "whole"
+    assert why(row(bottom_cm=8, any_layer_within=True)).why is WhyNot.OTHER_LAYER
+
+
 def test_ranges_are_half_open() -> None:
     """70 belongs to the range that begins there."""
     rows = (row("low", ranges=(LOW,)), row("high", ranges=(HIGH,)))
@@ -64,6 +72,7 @@ def test_yield_goals() -> None:
     rows = (row("high", goals=("95",)), row("low", goals=("80", "90")))
     assert chosen(*rows, goal="95") == "high"
     assert chosen(*rows, goal="95", on=replace(ground(), goal="90")) == "low"
+    assert chosen(*rows, goal="95", on=replace(ground(), goal="50")) == "high"
     assert why(*rows) == Refused(WhyNot.COVARIATE_MISSING, {"covariate": "goal"})
 
 

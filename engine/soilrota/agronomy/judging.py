@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections import defaultdict
+from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass
 
 from soilrota.agronomy.barred import barred_samples, rules_against
 from soilrota.agronomy.comparable import Key
 from soilrota.agronomy.covariates import codes_of, covariates_for
+from soilrota.agronomy.derived import derived_quantities, profile_nitrogen
 from soilrota.agronomy.doubt import Evidence, evidence_of
 from soilrota.agronomy.rating import last_sampling, rate_quantity, rate_zone
 from soilrota.agronomy.row_choice import ground_of
@@ -29,7 +31,8 @@ class Judging:
     Attributes:
         sets: guideline sets of the zone, the one that goes first first.
         key: what values must have in common to be compared.
-        reckon: reckons derived quantities of the last sampling's usable results; None for none.
+        reckon: reckons derived quantities of the last sampling's usable results, for instance `reckoning_for(zone)`;
+            None for none.
         findings: on samples of the client.
         crops: crops of the zone's plan.
         goal: the yield goal that was chosen; empty for each set's own.
@@ -81,6 +84,42 @@ def judge_zone(client: Client, zone: Zone, protocol: str, by: Judging) -> ZoneJu
         missing=missing,
         trends=trends_of(client, zone, protocol, by.key, barred=barred, evidence=evidence),
     )
+
+
+def reckoning_for(zone: Zone, crops: Sequence[str] = ()) -> Reckoning:
+    """Return what reckons every derived quantity of a zone's sampling, bag by bag, and the profile's nitrogen.
+
+    Args:
+        zone: the zone.
+        crops: crops of its plan, whose yield under salinity is reckoned.
+    """
+
+    def reckon(results: Sequence[Result]) -> tuple[Sequence[Quantity], Sequence[NoQuantity]]:
+        bags: defaultdict[Hashable, list[Result]] = defaultdict(list)
+        for one in results:
+            bags[one.sampled, one.top_cm, one.bottom_cm, one.bag.casefold()].append(one)
+        quantities: list[Quantity] = []
+        missing: list[NoQuantity] = []
+        for bag in bags.values():
+            found, without = derived_quantities(bag, zone, crops=crops)
+            quantities += found
+            missing += without
+        profile = profile_nitrogen(_profile(list(bags.values())), zone) if bags else None
+        quantities += [profile] if isinstance(profile, Quantity) else []
+        missing += [profile] if isinstance(profile, NoQuantity) else []
+        return quantities, missing
+
+    return reckon
+
+
+def _profile(bags: Sequence[Sequence[Result]]) -> list[Sequence[Result]]:
+    """Return the bags of the last day, one a layer: of replicates the first."""
+    last = max(bag[0].sampled for bag in bags)
+    layers: dict[tuple[float, float], Sequence[Result]] = {}
+    for bag in bags:
+        if bag[0].sampled == last:
+            layers.setdefault((bag[0].top_cm, bag[0].bottom_cm), bag)
+    return list(layers.values())
 
 
 def _derived(

@@ -14,7 +14,7 @@ from datetime import timedelta
 
 from soilrota.agronomy.barred import Barred, rules_against
 from soilrota.agronomy.covariates import codes_of, covariates_for
-from soilrota.agronomy.critical import Line, class_of, clean, line_of
+from soilrota.agronomy.critical import Line, clean, line_of, settled_class
 from soilrota.agronomy.doubt import Evidence, doubt_of, evidence_of
 from soilrota.agronomy.probability import is_near, probability_under, quantile
 from soilrota.agronomy.row_choice import Ground, choose_row, conditions_met, ground_of
@@ -49,7 +49,7 @@ def rate(
     row = chosen.row
     followed = ground.covariates.get(row.line.covariate) if row.line else None
     line = line_of(row, followed.value if followed else None)
-    found = class_of(row, result.qualifier, result.value)
+    found = settled_class(row, result.qualifier, result.value)
     if result.qualifier and not _is_settled(result, line, is_classed=found is not None):
         facts: dict[str, Fact] = {"qualifier": result.qualifier, "value": result.value}
         return Unrated(result, Refused(WhyNot.CENSORED, facts | ({"line": line.critical} if line else {})))

@@ -1,21 +1,22 @@
 """Which row of the guideline sets speaks of a result, or why none does.
 
 A row speaks of a result where analyte, method, unit and layer are its own and every condition that it names holds; the
-one with most conditions is taken, then the first. Sets are asked in their order: the first that has such a row gives
-it. Where none has, the refusal tells the last step that any row reached: a set that knows the analysis, but by another
-method, is more worth saying than that ten others do not know it.
+one with most conditions is taken (an exact layer counts as one), then the first. Sets are asked in their order: the
+first that has such a row gives it. Where none has, the refusal tells the last step that any row reached: a set that
+knows the analysis, but by another method, is more worth saying than that ten others do not know it.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from math import isclose
 
 from soilrota.agronomy.critical import clean, value_on
+from soilrota.guidelines.choosing import goals_of
+from soilrota.guidelines.classes import holds, speaks_of_layer
 from soilrota.model.client import Zone
 from soilrota.model.findings import Fact
-from soilrota.model.guideline import GuidelineRow, GuidelineSet, Range
+from soilrota.model.guideline import GuidelineRow, GuidelineSet
 from soilrota.model.judgement import Covariate, Refused, WhyNot
 from soilrota.model.results import Result
 
@@ -28,7 +29,7 @@ class Ground:
         land_use, texture, rainfall_zone: as the map has them; empty where it does not say.
         crops: crops of the plan; empty where there is none.
         covariates: what is known of them, by code.
-        goal: the yield goal that was chosen; empty for each set's own.
+        goal: the yield goal that was chosen; a set that does not serve it takes its own.
     """
 
     land_use: str = ""
@@ -88,7 +89,7 @@ def choose_row(result: Result, sets: Sequence[GuidelineSet], ground: Ground) -> 
     measured = [one for one in rows if (one.row.method, one.row.unit) == (result.method, result.unit)]
     if not measured:
         return _other_method(result, rows)
-    deep = [one for one in measured if _is_layer_of(one.row, result)]
+    deep = [one for one in measured if speaks_of_layer(one.row, result.top_cm, result.bottom_cm)]
     if not deep:
         return _other_layer(result, measured)
     held = [one for one in deep if not any(asked.fails for asked in _asked(one, ground))]
@@ -98,7 +99,7 @@ def choose_row(result: Result, sets: Sequence[GuidelineSet], ground: Ground) -> 
     if not within:
         return _outside(held, ground)
     first = [one for one in within if one.set.id == within[0].set.id]
-    return max(first, key=lambda one: _conditions(one.row))
+    return max(first, key=lambda one: _conditions(one.row, result))
 
 
 def conditions_met(row: GuidelineRow, ground: Ground) -> tuple[Covariate, ...]:
@@ -107,19 +108,18 @@ def conditions_met(row: GuidelineRow, ground: Ground) -> tuple[Covariate, ...]:
     return tuple(ground.covariates[code] for code in codes if code in ground.covariates)
 
 
-def _conditions(row: GuidelineRow) -> int:
-    """Return how many conditions a row names; `max` keeps the first of equals."""
-    return sum(map(bool, (row.land_uses, row.crops, row.textures, row.rainfall_zones, row.goals))) + len(row.ranges)
-
-
-def _is_layer_of(row: GuidelineRow, result: Result) -> bool:
-    """Return whether a row speaks of a result's layer."""
-    return isclose(row.top_cm, result.top_cm) and isclose(row.bottom_cm, result.bottom_cm)
+def _conditions(row: GuidelineRow, result: Result) -> int:
+    """Return how many conditions a row names, an exact layer among them; `max` keeps the first of equals."""
+    is_exact = (row.top_cm, row.bottom_cm) == (result.top_cm, result.bottom_cm)
+    named = (row.land_uses, row.crops, row.textures, row.rainfall_zones, row.goals, is_exact)
+    return sum(map(bool, named)) + len(row.ranges)
 
 
 def _asked(one: Chosen, ground: Ground) -> tuple[_Asked, ...]:
     """Return the text conditions of a row against the ground."""
-    row, goal = one.row, ground.goal or one.set.goal
+    row = one.row
+    # A goal that the set does not serve is not asked of it: the set's own stands.
+    goal = ground.goal if row.goals and ground.goal in goals_of(one.set) else one.set.goal
 
     def told(text: str) -> tuple[str, ...]:
         return (text,) if text else ()
@@ -139,7 +139,7 @@ def _faults(row: GuidelineRow, ground: Ground) -> Iterator[tuple[str, float | No
         covariate = ground.covariates.get(held.covariate)
         if covariate is None:
             yield held.covariate, None
-        elif not _is_within(held, covariate.value):
+        elif not holds(held, clean(covariate.value)):
             yield held.covariate, covariate.value
     if row.line is not None:
         followed = ground.covariates.get(row.line.covariate)
@@ -147,12 +147,6 @@ def _faults(row: GuidelineRow, ground: Ground) -> Iterator[tuple[str, float | No
             yield row.line.covariate, None
         elif value_on(row.line, followed.value) is None:
             yield row.line.covariate, followed.value
-
-
-def _is_within(held: Range, value: float) -> bool:
-    """Return whether a covariate lies in a range: its lower edge belongs to it, its upper one does not."""
-    exact = clean(value)
-    return (held.low is None or clean(held.low) <= exact) and (held.high is None or exact < clean(held.high))
 
 
 def _other_method(result: Result, rows: Sequence[Chosen]) -> Refused:
