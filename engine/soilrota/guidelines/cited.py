@@ -53,9 +53,7 @@ def cited(name: str, row: Mapping[str, Any], *above: Mapping[str, Any]) -> Cited
     Raises:
         KeyError: nobody gives a source, or one that the table does not name: a fault of the table.
     """
-    chain = (row, *above)
-    given = {
-        key: next((level[key] for level in chain if key in level), default)
-        for key, default in (("source", None), ("status", Status.VERIFIED), ("note", ""))
-    }
+    given: dict[str, Any] = {"status": Status.VERIFIED, "note": ""}
+    for level in (*reversed(above), row):
+        given |= {key: level[key] for key in ("source", "status", "note") if key in level}
     return Cited(sources_of(name)[given["source"]], Status(given["status"]), given["note"])

@@ -27,18 +27,19 @@ def oregon_lime(buffer: float, target: float) -> float | None:
     row = rule_row("oregon-sikora")
     if target not in row["targets"]:
         return None
+    column: int = row["targets"].index(target)
     for branch in row["branches"]:
-        lines = sorted((float(line["buffer"]), line["rates"]) for line in branch)
-        rates = between(buffer, lines)
+        rates = between(buffer, sorted((line["buffer"], line["rates"]) for line in branch))
         if rates is not None:
-            return rates[row["targets"].index(target)]
+            return rates[column]
     return None
 
 
 def penn_state_lime(acidity: float, target: float, ph: float) -> float | None:
     """Return the calcium carbonate for 7 inches in Pennsylvania [lb/ac]; None for a target that the rule has not.
 
-    Source: Penn State Agronomy Guide, section 2. It says greater and less than 4.0; 4.0 itself is taken with the lesser.
+    Source: Penn State Agronomy Guide, section 2. It says greater than and less than 4.0 and
+    leaves 4.0 open, which is taken with the lesser here.
 
     Args:
         acidity: exchangeable acidity by the Mehlich buffer [meq/100 g].
@@ -48,13 +49,11 @@ def penn_state_lime(acidity: float, target: float, ph: float) -> float | None:
     >>> penn_state_lime(9.0, 7.0, 5.2), penn_state_lime(3.0, 6.5, 6.2), penn_state_lime(3.0, 6.5, 6.6)
     (9000.0, 2000.0, 0.0)
     """
-    row = rule_row("penn-state")
-    if target == 7.0:
-        return float(row["to_seven"] * acidity)
-    if target == 6.5:
-        if acidity > row["small"]:
-            return float(row["to_six_and_half"] * acidity)
-        return float(row["fixed"]) if ph < target else 0.0
+    for line in rule_row("penn-state")["targets"]:
+        if line["target"] == target:
+            if "small" not in line or acidity > line["small"]:
+                return float(line["factor"] * acidity)
+            return float(line["fixed"]) if ph < target else 0.0
     return None
 
 

@@ -55,8 +55,8 @@ def product_rate(pure: float, nv: float) -> float:
 def western_australia_value(fractions: Iterable[SizeFraction]) -> float | None:
     """Return the effective neutralising value of a lime in Western Australia [%]; None where a fraction straddles.
 
-    The share of each size, times its neutralising value, times what so coarse a grain is worth, added up. A fraction that
-    lies across a size where the worth changes cannot be split, and no value is given.
+    The share of each size, times its neutralising value, times what so coarse a grain is worth, added up. A fraction
+    that lies across a size where the worth changes cannot be split, and no value is given.
 
     Source: Western Australian department of agriculture, Comparing limes.
 
@@ -79,10 +79,12 @@ def new_york_value(through_20: float, through_60: float, through_100: float, equ
     Source: Cornell University, certified crop adviser study material, soil fertility.
 
     Args:
-        through_20, through_60, through_100: mass that passes a sieve of so many meshes an inch [%].
+        through_20: mass that passes 20 meshes an inch [%].
+        through_60: mass that passes 60 meshes an inch [%].
+        through_100: mass that passes 100 meshes an inch [%].
         equivalent: calcium carbonate equivalent [%].
 
-    >>> new_york_value(100, 60, 40, 90)
+    >>> round(new_york_value(100, 60, 40, 90), 1)
     64.8
     """
     weight = shipped_table(_TABLE)["new_york"]
@@ -91,7 +93,7 @@ def new_york_value(through_20: float, through_60: float, through_100: float, equ
         + weight["between_60_and_100"] * (through_60 - through_100)
         + weight["through_100"] * through_100
     )
-    return float(round(fineness * equivalent / 100, 10))
+    return float(fineness * equivalent / 100)
 
 
 def ohio_base() -> float:

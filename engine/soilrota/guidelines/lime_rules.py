@@ -133,7 +133,8 @@ def rule_row(rule: str) -> Mapping[str, Any]:
     Raises:
         KeyError: there is no such rule: a fault of the program.
     """
-    return {str(row["id"]): row for row in shipped_table(TABLE)["rules"]}[rule]
+    rows: list[dict[str, Any]] = shipped_table(TABLE)["rules"]
+    return {row["id"]: row for row in rows}[rule]
 
 
 def lime_factor(rule: str, texture: str, land: str = "any") -> float | None:

@@ -73,7 +73,8 @@ def is_extensive(country: str, subdivision: str, chemical_nitrogen: float, manur
     """Return whether the law counts a holding as extensive; None where the table does not say.
 
     Args:
-        country, subdivision: where it lies.
+        country: where it lies, ISO 3166-1.
+        subdivision: part of that, ISO 3166-2 without the country.
         chemical_nitrogen: nitrogen of chemical fertiliser [kg N/ha/yr].
         manure_nitrogen: nitrogen of livestock manure [kg N/ha/yr].
     """

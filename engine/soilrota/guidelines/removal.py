@@ -91,7 +91,7 @@ def removal(edition: str, product: str) -> Removal | None:
 def straw_per_grain(edition: str) -> float | None:
     """Return how much straw an edition counts in `grain and straw` [t/t]; None where it does not say."""
     row = next(row for row in shipped_table(_TABLE)["editions"] if row["id"] == edition)
-    return row.get("straw_per_grain")
+    return float(row["straw_per_grain"]) if "straw_per_grain" in row else None
 
 
 def drought_phosphorus(replacement: float) -> float:
