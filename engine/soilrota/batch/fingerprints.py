@@ -30,7 +30,9 @@ def shared_digest(root: Path, logo: str) -> str:
     """
     names = ["practice.yaml", "protocols.yaml", "check_samples.csv", *([logo] if logo else [])]
     marks = [f"{name} {_mark(root, root / name)}" for name in names]
-    return _digest([*marks, *_marks_in(root, root / "laboratories"), "weather", *_marks_in(root, root / "weather")])
+    for folder in ("laboratories", "guidelines", "weather"):
+        marks += [folder, *_marks_in(root, root / folder)]
+    return _digest(marks)
 
 
 def listing_digest(root: Path) -> str:

@@ -14,6 +14,7 @@ PRACTICE_FILE = "practice.yaml"
 PROTOCOLS_FILE = "protocols.yaml"
 CHECK_SAMPLES_FILE = "check_samples.csv"
 LABORATORIES = "laboratories"
+GUIDELINES = "guidelines"
 CLIENTS = "clients"
 CLIENT_FILE = "client.yaml"
 MAP_FILE = "map.geojson"
@@ -130,6 +131,11 @@ def laboratory_files(root: Path) -> tuple[Path, ...]:
     return tuple(sorted((root / LABORATORIES).glob("*.yaml")))
 
 
+def guideline_files(root: Path) -> tuple[Path, ...]:
+    """Return the files of the practice's own guideline sets, sorted by name."""
+    return tuple(sorted((root / GUIDELINES).glob("*.yaml")))
+
+
 def weather_files(root: Path) -> tuple[Path, ...]:
     """Return the weather files of the book, sorted."""
     return tuple(sorted((root / WEATHER).glob("*.csv")))
@@ -149,6 +155,7 @@ def input_files(root: Path, client_id: str, logo: str = "") -> tuple[Path, ...]:
         root / PROTOCOLS_FILE,
         root / CHECK_SAMPLES_FILE,
         *laboratory_files(root),
+        *guideline_files(root),
         *weather_files(root),
         *(client / name for name in CLIENT_FILES),
         *result_files(root, client_id),

@@ -11,6 +11,7 @@ from typing import Protocol as Interface
 from soilrota.model.applications import Application
 from soilrota.model.client import Blackout, Contact, Decision, Farm, GapOverride, LastSampled, Zone
 from soilrota.model.ground import Outline, Ring
+from soilrota.model.guideline import GuidelineSet
 from soilrota.model.laboratory_files import LaboratoryForm
 from soilrota.model.practice import (
     Absence,
@@ -114,6 +115,7 @@ class SharedParts:
         leave, stations, check_materials, dismissed: in the order of the file.
         check_bags: rows of check_samples.csv.
         forms: how laboratories write their results, in the order of their files.
+        guidelines: the practice's own guideline sets, each as it stands in its file.
     """
 
     practice: Located[Practice]
@@ -127,6 +129,7 @@ class SharedParts:
     check_bags: tuple[Located[CheckBag], ...] = ()
     dismissed: tuple[Located[DismissedRow], ...] = ()
     forms: tuple[Located[LaboratoryForm], ...] = ()
+    guidelines: tuple[Located[GuidelineSet], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from soilrota.book.check_samples import build_check_materials, build_dismissed, 
 from soilrota.book.laboratory_forms import build_forms
 from soilrota.book.parts import Located
 from soilrota.book.places import items
+from soilrota.model.guideline import GuidelineSet
 from soilrota.model.practice import (
     Absence,
     AnalysisWait,
@@ -44,6 +45,8 @@ def build_practice(
     default_gaps: Mapping[str, Gap],
     default_waits: Iterable[AnalysisWait],
     check_bags: Iterable[CheckBag] = (),
+    *,
+    guidelines: Mapping[str, GuidelineSet] | None = None,
 ) -> Located[Practice]:
     """Return the practice.
 
@@ -53,6 +56,7 @@ def build_practice(
         default_gaps: the engine's own waiting times by class; the practice's own replace them class by class.
         default_waits: the engine's own longer waits; the practice's own are added.
         check_bags: the blind check samples that were sent.
+        guidelines: the practice's own guideline sets by id; none where None.
     """
     data = file.data
     night = data.get("night", {})
@@ -78,6 +82,7 @@ def build_practice(
         check_materials={material.value.id: material.value for material in build_check_materials(file)},
         check_bags=tuple(check_bags),
         dismissed=tuple(row.value for row in build_dismissed(file)),
+        guidelines=dict(guidelines or {}),
     )
     return Located(practice, file.at, data)
 
