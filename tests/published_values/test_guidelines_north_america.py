@@ -9,12 +9,20 @@ from __future__ import annotations
 
 import pytest
 
+from soilrota.guidelines.classes import class_of, on_line
 from soilrota.guidelines.rates import iowa_rate
 from soilrota.guidelines.sets import guideline_sets
-from soilrota.model.guideline import Status
-from tests.guidelines.classing import classes_of, row_of
+from soilrota.model.guideline import GuidelineRow, Status
+from tests.published_values.figures import row_of
 
 SETS = ("iowa-2013", "nebraska-sufficiency", "tri-state-1995")
+
+
+def name_of(row: GuidelineRow, value: float) -> str:
+    """Return the class of a value."""
+    found = class_of(row, value)
+    assert found is not None
+    return found.name
 
 
 @pytest.mark.parametrize(
@@ -24,14 +32,14 @@ SETS = ("iowa-2013", "nebraska-sufficiency", "tri-state-1995")
 def test_field_moist_potassium_of_iowa(name: str, low: int, high: int) -> None:
     """Both bounds of each class; nothing is spread at high and very high."""
     row = row_of("iowa-2013", "potassium-field-moist")
-    assert classes_of(row, low) == classes_of(row, high) == [name]
+    assert name_of(row, low) == name_of(row, high) == name
     assert (row.critical, row.limit, row.status) == (86, 120, Status.VERIFIED)
     assert "supersedes" in row.note
 
 
 def test_corn_on_low_potassium() -> None:
     """Field-moist K of 70 ppm is low, and corn gets 90 lb K2O/ac (the table's own cell; the case is ours)."""
-    (name,) = classes_of(row_of("iowa-2013", "potassium-field-moist"), 70)
+    name = name_of(row_of("iowa-2013", "potassium-field-moist"), 70)
     found = iowa_rate("K2O", "corn", name)
     assert found is not None
     assert (name, found.rate) == ("low", 90)
@@ -40,7 +48,7 @@ def test_corn_on_low_potassium() -> None:
 def test_twenty_ppm_of_phosphorus_are_optimal() -> None:
     """AgProfessional quotes 20 ppm Bray-1 as optimal, as the classes from memory have it."""
     row = row_of("iowa-2013", "phosphorus-bray-1")
-    assert classes_of(row, 20) == ["optimum"]
+    assert name_of(row, 20) == "optimum"
     assert row.status is Status.UNVERIFIED
 
 
@@ -61,18 +69,16 @@ def test_phosphorus_of_the_tri_state(crops: tuple[str, ...], critical: float) ->
     """Critical levels in ppm by Bray-1 (E-2567)."""
     row = next(row for row in guideline_sets()["tri-state-1995"].rows if row.crops == crops)
     assert (row.analyte, row.method, row.critical, row.status) == ("phosphorus", "bray-1", critical, Status.VERIFIED)
-    assert classes_of(row, critical) == ["critical-or-above"]
-    assert classes_of(row, critical - 0.01) == ["below-critical"]
+    assert name_of(row, critical) == "critical-or-above"
+    assert name_of(row, critical - 0.01) == "below-critical"
 
 
 def test_potassium_of_the_tri_state() -> None:
     """88 to 150 ppm by capacity (Michigan State University, 2013): the formula from memory gives them at 5 and 30."""
     row = row_of("tri-state-1995", "potassium")
     assert row.line is not None
-    line = row.line
-    levels = [line.constant + line.factor * capacity**line.exponent for capacity in (5, 30)]
-    assert levels == pytest.approx([88, 150], abs=0.5)
-    assert (line.covariate, row.method, row.status) == ("exchange-capacity", "ammonium-acetate", Status.UNVERIFIED)
+    assert [on_line(row.line, capacity) for capacity in (5, 30)] == pytest.approx([88, 150], abs=0.5)
+    assert (row.line.covariate, row.method, row.status) == ("exchange-capacity", "ammonium-acetate", Status.UNVERIFIED)
 
 
 @pytest.mark.parametrize(

@@ -121,7 +121,7 @@ def test_potassium_in_crops(product: str, tonnes: float, kg: float) -> None:
 
 
 def test_potassium_in_straw_as_misprinted() -> None:
-    """The same table prints canola straw, 4 t at 25 kg/t, as 14: a misprint of 100, which ours gives. Wheat straw 15."""
+    """The same table prints canola straw, 4 t at 25 kg/t, as 14: a misprint of 100. Wheat straw holds 15 kg/t."""
     misprint = 14
     assert taken("australia-potassium", "canola-straw", "K", 4) == 100
     assert taken("australia-potassium", "canola-straw", "K", 4) != misprint
