@@ -109,7 +109,10 @@ def test_an_own_set_lies_over_a_shipped_one() -> None:
     below = build_set(
         "below",
         {
-            "name": "Below", "region": "there", "countries": ["AU"], "land_uses": ["pasture"],
+            "name": "Below",
+            "region": "there",
+            "countries": ["AU"],
+            "land_uses": ["pasture"],
             "sources": [{"id": "book", "author": "Somebody", "title": "A book"}],
             "rows": [row(source="book"), row(id="olsen-p-hay", source="book", land_uses=["hay"])],
             "left_out": ["copper"],

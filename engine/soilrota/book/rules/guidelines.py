@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from typing import Any
 
 from soilrota.book.parts import ClientParts, Located, SharedParts
@@ -56,15 +56,16 @@ def chosen_sets_exist(parts: ClientParts) -> Iterator[Problem]:
 
 
 def chosen_goals_are_served(parts: ClientParts) -> Iterator[Problem]:
-    """A yield goal is one that the set of a zone serves: of the zone itself, or of one that the choice holds for."""
+    """A yield goal is served by the set of a zone that it is chosen for; nothing is said where a set is not known."""
     for owner, zones in _choosers(parts):
         goal = owner.data.get("yield_goal")
         if goal is None:
             continue
-        sets = [found for zone in zones if (found := _set_of(parts, zone)) is not None]
-        served = {one for found in sets for one in goals_of(found)}
-        if goal not in served:
-            yield unknown("unknown-yield-goal", owner.at("yield_goal"), "yield goal", goal, served)
+        names = {name for zone in zones if (name := _named_for(parts, zone))}
+        if names <= set(known_sets(parts.shared.practice)):
+            served = {one for zone in zones if (found := _set_of(parts, zone)) for one in goals_of(found)}
+            if goal not in served:
+                yield unknown("unknown-yield-goal", owner.at("yield_goal"), "yield goal", goal, served)
 
 
 def _choosers(parts: ClientParts) -> Iterator[tuple[Located[Any], tuple[Zone, ...]]]:
@@ -77,12 +78,16 @@ def _choosers(parts: ClientParts) -> Iterator[tuple[Located[Any], tuple[Zone, ..
         yield zone, (zone.value,)
 
 
+def _named_for(parts: ClientParts, zone: Zone) -> str:
+    """Return the id of the set that was chosen for a zone; empty where none was."""
+    farm = next((farm.value.guideline for farm in parts.farms if farm.value.id == zone.farm), "")
+    return zone.guideline or farm or str(parts.file.data.get("guideline", ""))
+
+
 def _set_of(parts: ClientParts, zone: Zone) -> GuidelineSet | None:
     """Return the set of a zone; None where there is none."""
-    practice = parts.shared.practice
-    data: Mapping[str, Any] = parts.file.data
-    farm = next((farm.value.guideline for farm in parts.farms if farm.value.id == zone.farm), "")
-    name = zone.guideline or farm or data.get("guideline", "")
+    practice, data = parts.shared.practice, parts.file.data
+    name = _named_for(parts, zone)
     if name:
         return known_sets(practice).get(name)
     return default_set(practice, data["country"], data.get("subdivision", ""), zone.land_use)
