@@ -94,6 +94,7 @@ class _Step:
         self._must_stop = must_stop
         self._rests_on = _Judged(request)
         self._orders: dict[str, IntakeOrder] = {}
+        self._touches: dict[str, frozenset[str]] = {}
         self._files: dict[str, list[Dropped]] = {}
         self._entries: list[FileEntry] = []
         self._faults: list[str] = []
@@ -132,31 +133,46 @@ class _Step:
     def work(self) -> None:
         """Have every ordered file looked at, and put in place what comes, file by file in the order of their names.
 
-        Of several answers that rest on one client only the first is put in place; the others are asked for again.
+        Of several answers that rest on one client only the first is put in place; the others are asked for again, one
+        by one, because each rests on what the one before it brought.
         """
         while self._orders and not self._must_stop():
-            answers = self._answers()
+            asked = self._apart()
+            answers = self._answers(asked)
             touched: set[str] = set()
-            for digest, order in sorted(self._orders.items(), key=lambda item: (item[1].name, item[0])):
-                answer = answers.get(digest)
-                if isinstance(answer, IntakeAnswer) and answer.touched & touched:
-                    continue
-                del self._orders[digest]
+            for order in asked:
+                answer = answers.get(order.client)
                 if isinstance(answer, IntakeAnswer):
+                    self._touches[order.client] = answer.touched
+                    is_later = bool(answer.touched & touched)
                     touched |= answer.touched
+                    if is_later:
+                        continue
                     self._settle(order, answer)
                 elif answer is not None:
                     self._fail(order, answer)
+                del self._orders[order.client]
             if not answers:
                 return
 
-    def _answers(self) -> dict[str, IntakeAnswer | Failure]:
-        """Return what workers found in the ordered files, by digest."""
+    def _apart(self) -> list[IntakeOrder]:
+        """Return the orders to give out now, by name: of those that are known to rest on one client the first alone."""
+        touched: set[str] = set()
+        asked = []
+        for digest, order in sorted(self._orders.items(), key=lambda item: (item[1].name, item[0])):
+            rests_on = self._touches.get(digest, frozenset())
+            if not rests_on & touched:
+                asked.append(order)
+            touched |= rests_on
+        return asked
+
+    def _answers(self, asked: Iterable[IntakeOrder]) -> dict[str, IntakeAnswer | Failure]:
+        """Return what workers found in files, by digest."""
         from soilrota.batch.workers import Limits, work_through  # noqa: PLC0415 - loaded where there is work
 
         request = self._request
         limits = Limits(request.jobs, request.deadline_s, request.memory_mb)
-        answers = work_through(self._orders.values(), request.job, limits, self._must_stop)
+        answers = work_through(asked, request.job, limits, self._must_stop)
         return {answer.client: answer for answer in answers}
 
     def _fail(self, order: IntakeOrder, failure: Failure) -> None:
