@@ -101,16 +101,20 @@ class _Step:
 
     def receive(self, file: Dropped) -> None:
         """Make the bytes of a file safe, and order a look at it unless the same were taken in before."""
-        content = file.path.read_bytes()
-        digest = sha256(content).hexdigest()
-        if digest in self._files:
-            self._files[digest].append(file)
+        try:
+            content = file.path.read_bytes()
+        except OSError as fault:
+            self._faults.append(f"{file.name} was not taken in: it cannot be read ({fault.strerror}); it is tried again")
             return
-        self._files[digest] = [file]
+        digest = sha256(content).hexdigest()
+        others = self._files.setdefault(digest, [])
+        others.append(file)
         earlier = self._known.get(digest)
         if earlier is not None:
-            self._entries.append(FileEntry(earlier, again=True, dropped_as=file.name))
+            self._entries.append(FileEntry(earlier, again=True, fresh=False, dropped_as=file.name))
             self._empty(digest)
+            return
+        if len(others) > 1:
             return
         keep_bytes(self._request.root, digest, content)
         self._order(digest, file.name, file.laboratory, self._request.as_of, None)
@@ -197,9 +201,11 @@ class _Step:
         keep_reasons(root, record)
         self._settle_origins(order, answer)
         keep_received(root, record)
+        fresh = record.digest not in self._known
         self._known[record.digest] = record
-        fresh = order.client in self._files
         self._entries.append(FileEntry(record, fresh=fresh, taken=len(answer.accepted)))
+        twins = self._files[record.digest][1:] if fresh else ()
+        self._entries += (FileEntry(record, again=True, fresh=False, dropped_as=file.name) for file in twins)
         self._empty(record.digest)
 
     def _record(self, order: IntakeOrder, answer: IntakeAnswer) -> Received:
@@ -242,8 +248,8 @@ class _Step:
     def _empty(self, digest: str) -> None:
         """Take a file out of the inbox, unless somebody has put other bytes in its place."""
         for file in self._files.get(digest, ()):
-            if sha256(file.path.read_bytes()).hexdigest() == digest:
-                file.path.unlink()
+            if file.path.is_file() and sha256(file.path.read_bytes()).hexdigest() == digest:
+                file.path.unlink(missing_ok=True)
 
     def report(self, alone: Iterable[LeftAlone]) -> IntakeReport:
         """Return how it went."""
