@@ -77,9 +77,7 @@ def inbox(book: Path) -> list[str]:
     return sorted(path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file())
 
 
-def intake(
-    book: Path, out: Path, *words: str, as_of: str = AS_OF, **options: Any
-) -> subprocess.CompletedProcess[str]:
+def intake(book: Path, out: Path, *words: str, as_of: str = AS_OF, **options: Any) -> subprocess.CompletedProcess[str]:
     """Run an intake over the book."""
     return soilrota("intake", book, "--out", out, "--as-of", as_of, *words, **options)
 

@@ -73,7 +73,7 @@ def taken(tmp_path_factory: pytest.TempPathFactory) -> Taken:
     with (
         said.open("wb") as stream,
         subprocess.Popen(
-            words, stdout=stream, stderr=stream, env=untraced(), start_new_session=True, preexec_fn=_limit_memory
+            words, stdout=stream, stderr=stream, env=untraced(), start_new_session=True, preexec_fn=lambda: _limit_memory(ADDRESS_SPACE)
         ) as running,
     ):
         while running.poll() is None:
@@ -83,9 +83,9 @@ def taken(tmp_path_factory: pytest.TempPathFactory) -> Taken:
     return Taken(book, frozenset(files), said.read_text(encoding="utf-8"), running.returncode, took_s, peak)
 
 
-def _limit_memory() -> None:
-    """Bound the address space of this process and of those that it starts."""
-    resource.setrlimit(resource.RLIMIT_AS, (ADDRESS_SPACE, ADDRESS_SPACE))
+def _limit_memory(size: int) -> None:
+    """Bound the address space [byte] of this process and of those that it starts."""
+    resource.setrlimit(resource.RLIMIT_AS, (size, size))
 
 
 def test_rows_wait_and_nothing_falls_over(taken: Taken) -> None:

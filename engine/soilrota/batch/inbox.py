@@ -70,7 +70,9 @@ def look_through(
     for file in files:
         size, changed = _state(file.path)
         if size > LARGEST:
-            alone.append(LeftAlone(file.name, f"it holds {size:,} bytes, more than any laboratory's table; take it out"))
+            alone.append(
+                LeftAlone(file.name, f"it holds {size:,} bytes, more than any laboratory's table; take it out")
+            )
             continue
         if (size, changed) != before[file.name] or 0 <= now() - changed < quiet_s:
             alone.append(LeftAlone(file.name, "it is still being written; the next night looks again"))

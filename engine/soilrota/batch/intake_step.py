@@ -104,7 +104,9 @@ class _Step:
         try:
             content = file.path.read_bytes()
         except OSError as fault:
-            self._faults.append(f"{file.name} was not taken in: it cannot be read ({fault.strerror}); it is tried again")
+            self._faults.append(
+                f"{file.name} was not taken in: it cannot be read ({fault.strerror}); it is tried again"
+            )
             return
         digest = sha256(content).hexdigest()
         others = self._files.setdefault(digest, [])
