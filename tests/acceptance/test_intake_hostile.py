@@ -73,7 +73,12 @@ def taken(tmp_path_factory: pytest.TempPathFactory) -> Taken:
     with (
         said.open("wb") as stream,
         subprocess.Popen(
-            words, stdout=stream, stderr=stream, env=untraced(), start_new_session=True, preexec_fn=lambda: _limit_memory(ADDRESS_SPACE)
+            words,
+            stdout=stream,
+            stderr=stream,
+            env=untraced(),
+            start_new_session=True,
+            preexec_fn=lambda: _limit_memory(ADDRESS_SPACE),
         ) as running,
     ):
         while running.poll() is None:

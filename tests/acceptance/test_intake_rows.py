@@ -94,6 +94,19 @@ def test_a_mended_row_that_is_wrong_again(book: Path, out: Path) -> None:
     assert _set_aside(book).name.startswith("mended-")
 
 
+def test_mended_in_the_night_in_which_the_book_changed(book: Path, out: Path) -> None:
+    """The row that came back mended is not looked at again beside its mended form."""
+    drop(book, "feb.csv", table(row("A-2"), row("A-3")))
+    intake(book, out)
+    mended = _set_aside(book).read_bytes().replace(b"A-2", b"A2")
+    drop(book, "mended.csv", b"".join(line for line in mended.splitlines(keepends=True) if b"A-3" not in line))
+    add_notes(book, "cedar-farm", {"C1": DAY})
+    assert intake(book, out, as_of="2027-02-16").returncode == 1
+    assert list(received(book)["feb.csv"]["settled"]) == ["2"]
+    assert waiting(book, "feb.csv") == {3: ["bag-unknown"]}
+    assert "A-3" in _set_aside(book).read_text(encoding="utf-8")
+
+
 def test_a_row_waits_for_its_field_note(book: Path, out: Path) -> None:
     """Once the note is written a later night takes the row in by itself, and nothing is left of it in the table."""
     drop(book, "feb.csv", table(row("A1"), row("A9", p="33")))

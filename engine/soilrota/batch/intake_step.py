@@ -80,6 +80,7 @@ def take_inbox(request: IntakeRequest, must_stop: Callable[[], bool]) -> IntakeR
     step = _Step(request, {record.digest: record for record in read_received(request.root)}, must_stop)
     for file in dropped:
         step.receive(file)
+    step.work()
     step.look_again()
     step.work()
     return step.report(alone)
@@ -129,7 +130,10 @@ class _Step:
         )
 
     def look_again(self) -> None:
-        """Order a look at the rows that wait where anything changed that they were judged by."""
+        """Order a look at the rows that wait where anything changed that they were judged by.
+
+        That comes after the files of the inbox, because rows that came back mended wait no longer.
+        """
         for record in self._known.values():
             if record.is_open and record.rests_on != self._rests_on.now():
                 folder = record.name.rpartition("/")[0]
@@ -142,6 +146,8 @@ class _Step:
         Of several answers that rest on one client only the first is put in place; the others are asked for again, one
         by one, because each rests on what the one before it brought.
         """
+        if self._orders:
+            self._rests_on.now()  # as the book stands before anything is put in place
         while self._orders and not self._must_stop():
             asked = self._apart()
             answers = self._answers(asked)
