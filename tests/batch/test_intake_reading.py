@@ -72,7 +72,7 @@ def test_a_delimiter_that_only_the_form_tells(book: Path) -> None:
     edit(path, "heading: P,", 'heading: "P,Colwell",')
     content = b"Bag;P,Colwell\nA1;30,5\nA2;31,5\n"
     assert _read(book, content) == (None, ("delimiter-not-told",))
-    edit(path, "    numbers: {decimal: \".\"}", '    delimiter: ";"\n    numbers: {decimal: ","}')
+    edit(path, '    numbers: {decimal: "."}', '    delimiter: ";"\n    numbers: {decimal: ","}')
     file, reasons = _read(book, content)
     assert reasons == ()
     assert file is not None
