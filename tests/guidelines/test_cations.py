@@ -27,6 +27,7 @@ def test_no_acidity() -> None:
     [
         ("exchange-capacity", "15J1"), ("sodium-share", "15N1"), ("aluminium-share", "15O1"), ("calcium-share", "15L1"),
         ("magnesium-share", "15L1"), ("potassium-share", "15L1"), ("calcium-magnesium-ratio", "15M1"),
+        ("magnesium-potassium-ratio", "15M1"),
     ],
 )  # fmt: skip
 def test_formulas(quantity: str, where: str) -> None:

@@ -9,13 +9,15 @@ from soilrota.quantities import all_codes
 
 #: Table App 2.1, 1997-2007 [%].
 FLAT = {
-    "conductivity.ec-1-5": 8.75, "nitrogen.dry-combustion": 10.5, "nitrogen.kjeldahl": 11.5, "nitrate-nitrogen.kcl": 11.9,
+    "conductivity.ec-1-5": 8.75, "nitrogen.dry-combustion": 10.5, "nitrogen.kjeldahl": 11.5,
+    "nitrate-nitrogen.kcl": 11.9,
     "ammonium-nitrogen.kcl": 18.7, "exchange-acidity.kcl": 28.2, "hydrogen.exchangeable": 28.2, "copper.dtpa": 15,
     "zinc.dtpa": 14, "manganese.dtpa": 11, "iron.dtpa": 23, "boron.hot-cacl2": 38,
 }  # fmt: skip
 #: Figures 4.2 to 15.7: factor, exponent [% at the unit of the method].
 CURVES = {
-    "phosphorus.colwell": (30.685, -0.2061), "phosphorus.olsen": (28.884, -0.2368), "phosphorus.bray-1": (37.097, -0.1328),
+    "phosphorus.colwell": (30.685, -0.2061), "phosphorus.olsen": (28.884, -0.2368),
+    "phosphorus.bray-1": (37.097, -0.1328),
     "organic-carbon.dry-combustion": (9.5595, -0.5512), "organic-carbon.walkley-black": (14.922, -0.5068),
     "calcium.exchangeable": (11.007, -0.1018), "magnesium.exchangeable": (8.7382, -0.1888),
     "sodium.exchangeable": (9.206, -0.4956), "potassium.exchangeable": (8.8761, -0.0771),

@@ -30,7 +30,9 @@ def test_the_sum_and_its_shares() -> None:
     assert [round(found[code].value, 2) for code in SHARES] == [66.67, 20.83, 5.0, 3.33, 4.17]
     assert sum(found[code].value for code in SHARES) == pytest.approx(100)
     assert found["calcium-magnesium-ratio"].value == pytest.approx(3.2)
-    assert found["calcium-magnesium-ratio"].cautions == ("ratio-weak",)
+    assert found["magnesium-potassium-ratio"].value == pytest.approx(2.5 / 0.6)
+    for code in ("calcium-magnesium-ratio", "magnesium-potassium-ratio"):
+        assert (found[code].cautions, found[code].unit) == (("ratio-weak",), "ratio")
 
 
 def test_shares_of_any_soil_sum_to_100() -> None:

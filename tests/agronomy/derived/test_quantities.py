@@ -33,7 +33,8 @@ def test_a_full_bag() -> None:
     assert missing == {}
     assert {one.code for one in found.values()} == {
         "exchange-capacity", "calcium-share", "magnesium-share", "potassium-share", "sodium-share", "aluminium-share",
-        "calcium-magnesium-ratio", "ece", "relative-yield", "carbon-stock", "organic-matter", "carbon-nitrogen-ratio",
+        "calcium-magnesium-ratio", "magnesium-potassium-ratio", "ece", "relative-yield",
+        "carbon-stock", "organic-matter", "carbon-nitrogen-ratio",
         "mineral-nitrogen", "nutrient-stock",
     }  # fmt: skip
     for one in found.values():

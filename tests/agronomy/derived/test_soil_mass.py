@@ -21,7 +21,7 @@ def mass(values: dict[str, float] = PH, layer: tuple[float, float] = (0, 10), **
 
 
 def test_which_bulk_density() -> None:
-    """Measured before typical of the texture, before organic matter; each with its doubt, wider where nobody measured."""
+    """Measured before typical of the texture, before organic matter; the doubt is wider where nobody measured."""
     measured = mass(bulk_density=1.3)
     assert (measured.density.value, measured.facts["bulk_density_from"]) == (1.3, "measured")
     typical = mass(texture="loam")

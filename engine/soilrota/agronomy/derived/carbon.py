@@ -1,4 +1,4 @@
-"""Stock of organic carbon [t/ha], organic matter [%] where it is asked for, and the ratio of carbon to nitrogen [-].
+"""Stock of organic carbon [t/ha], organic matter [%] where it is asked for, and the ratio of carbon to nitrogen.
 
 Facts are those of `total_carbon`; of the stock also those of `soil_mass`; of organic matter `matter_factor`,
 `matter_factor_low`, `matter_factor_high`, `matter_factor_source`; of the ratio `nitrogen_method` and
@@ -89,7 +89,7 @@ def _matter(bag: Bag) -> Outcome:
 
 
 def _ratio(bag: Bag) -> Outcome:
-    """Return organic carbon over total nitrogen, by mass [-]."""
+    """Return organic carbon over total nitrogen, by mass."""
     code = bag.first(*_NITROGEN)
     if not code or not bag.first(*CARBON):
         return refused(bag, RATIO, Refused(WhyNot.NOT_MEASURED, {"needs": CARBON if code else _NITROGEN}))
@@ -103,7 +103,7 @@ def _ratio(bag: Bag) -> Outcome:
         bag.bottom_cm,
         Working(
             code=RATIO,
-            unit="-",
+            unit="ratio",
             formula=lambda percent, nitrogen, factor: percent * factor / nitrogen,
             readings=(carbon.reading, *nitrogen),
             figures=(carbon.factor,),

@@ -1,4 +1,4 @@
-"""Exchange capacity, its shares, and the ratio of calcium to magnesium; in cmol(+)/kg and % of charge.
+"""Exchange capacity, its shares, and ratios of calcium to magnesium to potassium; in cmol(+)/kg and % of charge.
 
 The capacity is the sum of calcium, magnesium, sodium, potassium and exchange acidity (method book, 15J1). Where the sum
 lacks a part, shares are of the capacity that the laboratory reports, and that is said.
@@ -31,10 +31,11 @@ from soilrota.model.findings import Fact
 from soilrota.model.judgement import Refused, WhyNot
 
 _UNIT = "cmol(+)/kg"
-CAPACITY, RATIO = "exchange-capacity", "calcium-magnesium-ratio"
+CAPACITY = "exchange-capacity"
 _CALCIUM, _MAGNESIUM = "calcium.exchangeable", "magnesium.exchangeable"
 _SODIUM, _ALUMINIUM = "sodium.exchangeable", "aluminium.exchangeable"
-_BASES = (_CALCIUM, _MAGNESIUM, "potassium.exchangeable", _SODIUM)
+_POTASSIUM = "potassium.exchangeable"
+_BASES = (_CALCIUM, _MAGNESIUM, _POTASSIUM, _SODIUM)
 _ACIDITY, _HYDROGEN = "exchange-acidity.kcl", "hydrogen.exchangeable"
 _REPORTED = ("exchange-capacity.effective", "exchange-capacity.ammonium-acetate")
 _CONDUCTIVITY, _CHLORIDE = "conductivity.ec-1-5", "chloride.water-1-5"
@@ -42,14 +43,19 @@ _CONDUCTIVITY, _CHLORIDE = "conductivity.ec-1-5", "chloride.water-1-5"
 SHARES = {
     _CALCIUM: "calcium-share",
     _MAGNESIUM: "magnesium-share",
-    "potassium.exchangeable": "potassium-share",
+    _POTASSIUM: "potassium-share",
     _SODIUM: "sodium-share",
     _ALUMINIUM: "aluminium-share",
+}
+#: Quantity by the two analyses that it sets against each other, the one above the stroke first.
+RATIOS = {
+    (_CALCIUM, _MAGNESIUM): "calcium-magnesium-ratio",
+    (_MAGNESIUM, _POTASSIUM): "magnesium-potassium-ratio",
 }
 
 
 def cation_quantities(bag: Bag) -> Iterator[Outcome]:
-    """Yield the capacity, the shares of what was measured, and the ratio; or why each is not there."""
+    """Yield the capacity, the shares of what was measured, and the ratios; or why each is not there."""
     measured = [code for code in SHARES if bag.has(code)]
     if not measured:
         return
@@ -58,8 +64,9 @@ def cation_quantities(bag: Bag) -> Iterator[Outcome]:
     whole = _reported(bag, summed) if isinstance(summed, Refused) else summed
     for code in measured:
         yield _share(bag, code, whole)
-    if bag.has(_CALCIUM) or bag.has(_MAGNESIUM):
-        yield _ratio(bag)
+    for pair, quantity in RATIOS.items():
+        if bag.first(*pair):
+            yield _ratio(bag, pair, quantity)
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,20 +193,20 @@ def _share(bag: Bag, code: str, whole: _Whole | Refused) -> Outcome:
     )
 
 
-def _ratio(bag: Bag) -> Outcome:
-    """Return calcium over magnesium, by charge [-]."""
-    readings = bag.read(_CALCIUM, _MAGNESIUM, unit=_UNIT)
+def _ratio(bag: Bag, pair: tuple[str, str], quantity: str) -> Outcome:
+    """Return one cation over another, by charge."""
+    readings = bag.read(*pair, unit=_UNIT)
     if isinstance(readings, Refused):
-        return refused(bag, RATIO, readings)
+        return refused(bag, quantity, readings)
     return reckoned(
         bag.top_cm,
         bag.bottom_cm,
         Working(
-            code=RATIO,
-            unit="-",
-            formula=lambda calcium, magnesium: calcium / magnesium,
+            code=quantity,
+            unit="ratio",
+            formula=lambda above, below: above / below,
             readings=readings,
-            cited=cation_formula(RATIO),
+            cited=cation_formula(quantity),
             cautions=("ratio-weak",),
         ),
     )

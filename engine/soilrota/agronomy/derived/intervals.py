@@ -98,7 +98,7 @@ def propagate(formula: Formula, inputs: Sequence[Doubtful], scale: Scale = Scale
 
     >>> found = propagate(lambda a, b: a * b, [exact(2), Doubtful(3, 2, 4)], Scale.LOG)
     >>> round(found.low, 6), found.value, round(found.high, 6)
-    (4.0, 6, 8.0)
+    (4.0, 6.0, 8.0)
     """
     censored = [at for at, one in enumerate(inputs) if one.is_censored]
     intervals = []
