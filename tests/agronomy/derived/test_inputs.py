@@ -19,7 +19,8 @@ def test_a_value_comes_with_the_spread_between_laboratories() -> None:
     assert not isinstance(read, Refused)
     assert read[0].amount == with_cv(30, 0.30685 * 30**-0.2061)
     assert read[0].code == "phosphorus.colwell"
-    assert between_laboratories(result("ph.water", 6)) == pytest.approx(0.128)
+    assert between_laboratories(result("ph.water", 6)) == pytest.approx(0.019)
+    assert between_laboratories(result("potassium.colwell", 90)) == pytest.approx(0.128)
 
 
 def test_another_unit_is_the_same_number() -> None:
