@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import timedelta
 
+import pytest
+
 from soilrota.agronomy.judging import Judging, judge_zone, reckoning_for
+from soilrota.agronomy.rating import last_sampling
+from soilrota.guidelines.choosing import sets_for
 from soilrota.model.findings import SampleFinding, SampleKey, SampleRule, Weight
 from soilrota.model.guideline import PowerLine, Sense
 from soilrota.model.judgement import NoQuantity, Quantity, Refused, TrendVerdict, WhyNot, ZoneJudgement
 from soilrota.model.results import Result
 from soilrota.results.history import comparability_key
 from tests.agronomy.small_sets import classes, made_set, row
+from tests.documents.made import CLIENTS, example
 from tests.results.making import DAY, client, result
 from tests.timing.test_tasks import zone
 
@@ -115,3 +121,31 @@ def test_every_quantity_of_a_sampling() -> None:
     (profile,) = [one for one in quantities if one.code == "profile-nitrogen"]
     assert (profile.top_cm, profile.bottom_cm) == (0, 20)
     assert reckon([]) == ([], [])
+
+
+@pytest.mark.parametrize("client_id", CLIENTS)
+def test_the_examples(client_id: str) -> None:
+    """Every last result is rated or says why not, once; what is rated names its set, its class, its line or both."""
+    one = example(client_id)
+    for farm in one.farms:
+        for at in farm.zones:
+            sets = sets_for(one, at)
+            for protocol in at.protocols:
+                found = judge_zone(one, at, protocol, Judging(sets, comparability_key, reckoning_for(at)))
+                results = last_sampling(one, at, protocol)
+                assert (found is None) == (not results)
+                if found is not None:
+                    _holds_together(found, results, {held.id for held in sets})
+
+
+def _holds_together(found: ZoneJudgement, results: Sequence[Result], sets: set[str]) -> None:
+    """Hold a judgement against the results that it is of."""
+    judged = [one.result for one in (*found.ratings, *found.unrated) if one.result.method != "derived"]
+    assert Counter(judged) == Counter(results)
+    for rating in found.ratings:
+        assert rating.set in sets
+        assert rating.name or rating.critical is not None
+        assert (rating.below is None) == (rating.critical is None)
+        assert rating.below is None or 0 <= rating.below <= 1
+        assert rating.doubt.source
+    assert all(trend.detectable >= 0 and trend.points for trend in found.trends)
