@@ -50,7 +50,7 @@ def test_everything() -> None:
     overtaken = (Overtaken("alder-farm", "programme.pdf", date(2027, 2, 1), "R1"),)
     words = intake_words(report, (BAG,), overtaken)
     lines = [line.strip() for line in words.splitlines()]
-    assert "2027-02-15 feb.csv (bench, reports R1, R2): 30 rows: 2 accepted, 27 set aside, 1 settled" in lines
+    assert "2027-02-15 feb.csv (bench, reports R1, R2): 30 rows: 2 accepted, 27 set aside, 1 closed" in lines
     assert "odd.pdf: nothing could be read, see below" in lines
     assert "copy.csv: the same file came on 2026-06-01 as old.csv" in lines
     assert "Set aside: 27 rows and 1 whole file wait for somebody" in lines
