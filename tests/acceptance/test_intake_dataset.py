@@ -120,7 +120,7 @@ def _wide(history: pd.DataFrame) -> pd.DataFrame:
     """Return the history as the dataset has it: a row a bag, a column an analysis, contour and depth beside."""
     code = history["analyte"] + "." + history["method"]
     names = {known: heading for heading, (known, _) in CODES.items()}
-    wide = history.assign(code=code.map(names)).pivot(index="bag", columns="code", values="value")
+    wide = history.assign(code=code.map(names)).pivot_table(index="bag", columns="code", values="value")
     ground = history.drop_duplicates("bag").set_index("bag")
     depth = ground["top_cm"].map("{:g}".format) + "-" + ground["bottom_cm"].map("{:g}".format)
     return wide.assign(Contour=ground["zone"].str.partition("-")[0].str.title(), Depth=depth)
@@ -131,13 +131,13 @@ def test_every_sample_came_in(history: pd.DataFrame) -> None:
     assert len(history) == 48 * len(CODES)
     assert (history["bag"].nunique(), history["zone"].nunique()) == (48, 12)
     counts = _wide(history).groupby(GROUP).size()
-    expected = _soils().astype({name: str for name in GROUP}).groupby(GROUP).size()
+    expected = _soils().astype(dict.fromkeys(GROUP, str)).groupby(GROUP).size()
     assert counts.to_dict() == expected.to_dict()
 
 
 def test_statistics_equal_those_of_the_dataset(history: pd.DataFrame) -> None:
     """Means and standard deviations of every group, and every single value."""
-    wide, soils = _wide(history), _soils().astype({name: str for name in GROUP})
+    wide, soils = _wide(history), _soils().astype(dict.fromkeys(GROUP, str))
     columns = list(CODES)
     for statistic in ("mean", "std"):
         came = wide.groupby(GROUP)[columns].agg(statistic)
