@@ -81,11 +81,11 @@ class Dialect:
     def _facts(self, result: Result) -> list[str]:
         """Return what stands before the values."""
         days = [result.sampled.strftime(self.day), result.reported.strftime(self.day)]
-        return [result.bag, result.report, *days, f"{result.top_cm:g}-{result.bottom_cm:g}"]
+        return [result.bag, result.report, str(result.issue), *days, f"{result.top_cm:g}-{result.bottom_cm:g}"]
 
     def _table(self, bags: dict[str, list[Result]], codes: Sequence[str]) -> Rows:
         """Return one sample a row."""
-        rows = [["Bag", "Report", "Sampled", "Reported", "Depth", *map(heading, codes)]]
+        rows = [["Bag", "Report", "Issue", "Sampled", "Reported", "Depth", *map(heading, codes)]]
         for some in bags.values():
             values = {f"{one.analyte}.{one.method}": self.value(one) for one in some}
             rows.append([*self._facts(some[0]), *(values.get(code, "") for code in codes)])
@@ -93,7 +93,7 @@ class Dialect:
 
     def _list(self, bags: dict[str, list[Result]]) -> Rows:
         """Return one value a row, with its unit."""
-        rows = [["Bag", "Report", "Sampled", "Reported", "Depth", "Analysis", "Value", "Unit"]]
+        rows = [["Bag", "Report", "Issue", "Sampled", "Reported", "Depth", "Analysis", "Value", "Unit"]]
         for some in bags.values():
             for one in some:
                 code = f"{one.analyte}.{one.method}"
@@ -123,7 +123,7 @@ def _workbook(rows: Rows) -> bytes:
     sheet.append(["Report:", rows[1][1]])
     sheet.merge_cells("C2:F2")
     sheet.append([])
-    facts = 5
+    facts = 6
     for number, row in enumerate(rows):
         plain = row if not number else [*row[:facts], *map(_number, row[facts:])]
         sheet.append([cell for place, cell in enumerate(plain) if place != 1])
@@ -137,7 +137,7 @@ def _number(text: str) -> float | str:
     return float(text) if text[:1].isdigit() else text
 
 
-_FACTS = "    sample: Bag\n    sampled: Sampled\n    reported: Reported\n    depth: Depth\n"
+_FACTS = "    sample: Bag\n    issue: Issue\n    sampled: Sampled\n    reported: Reported\n    depth: Depth\n"
 _LIST = "    shape: value-a-row\n    analysis: Analysis\n    value: Value\n    unit: Unit\n"
 DIALECTS = (
     Dialect(

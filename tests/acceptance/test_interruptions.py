@@ -16,11 +16,11 @@ from typing import Any
 
 import pytest
 
+from tests.acceptance.processes import all_gone, session
 from tests.acceptance.small_book import AS_OF, CLIENTS, command, copied, night, outcomes, tree, untraced, write_book
 
 #: Moments at which a night is killed; the full count runs once before an issue is closed.
 KILLS = 50 if os.environ.get("SOILROTA_LONG") else 5
-_GONE_WITHIN_S = 2.0
 
 
 @pytest.fixture(scope="module")
@@ -39,30 +39,6 @@ def _start(book: Path, out: Path, **options: Any) -> subprocess.Popen[str]:
     return subprocess.Popen(words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, **options)
 
 
-def _session(leader: int) -> list[int]:
-    """Return the processes of a session that still run."""
-    found = []
-    for entry in Path("/proc").iterdir():
-        if entry.name.isdigit():
-            try:
-                fields = (entry / "stat").read_text(encoding="utf-8").rpartition(")")[2].split()
-            except OSError:
-                continue
-            if fields[3] == str(leader) and fields[0] != "Z":
-                found.append(int(entry.name))
-    return found
-
-
-def _all_gone(leader: int) -> bool:
-    """Return whether the processes of a session are gone in time."""
-    until = time.monotonic() + _GONE_WITHIN_S
-    while _session(leader):
-        if time.monotonic() > until:
-            return False
-        time.sleep(0.05)
-    return True
-
-
 @pytest.mark.parametrize("seed", range(KILLS))
 def test_killed_at_any_moment_and_completed_by_the_next_night(
     unbroken: tuple[Path, dict[str, str], float], tmp_path: Path, seed: int
@@ -74,7 +50,7 @@ def test_killed_at_any_moment_and_completed_by_the_next_night(
         time.sleep(random.Random(seed).uniform(0.0, took_s))
         running.kill()
         running.communicate()
-        assert _all_gone(running.pid)
+        assert all_gone(running.pid)
     half = {name: digest for name, digest in (tree(out) if out.exists() else {}).items() if not name.endswith(".tmp")}
     assert half.items() <= expected.items()
     ledger = book / "records" / "ledger.sqlite"
@@ -104,14 +80,14 @@ def test_asked_to_end(
     original, expected, _ = unbroken
     book, out = copied(original, tmp_path / "book"), tmp_path / "out"
     with _start(book, out, start_new_session=True) as running:
-        _wait_for(lambda: len(_session(running.pid)) > 2)
+        _wait_for(lambda: len(session(running.pid)) > 2)
         time.sleep(0.3)
         running.send_signal(number)
         _, err = running.communicate(timeout=10)
         assert running.returncode == code
         assert "Traceback" not in err
         assert "not-reached" in err
-        assert _all_gone(running.pid)
+        assert all_gone(running.pid)
     assert night(book, out).returncode == 0
     assert tree(out) == expected
 

@@ -21,7 +21,7 @@ def _complete(book: Path) -> None:
     """Give the first client every file that it may have."""
     (book / "logo.png").write_bytes(b"a logo")
     (book / "products.yaml").write_text("text", encoding="utf-8")
-    for name in ("laboratories/bench.yaml", "records/results/alder-farm/r1.csv"):
+    for name in ("laboratories/bench.yaml", "guidelines/own.yaml", "records/results/alder-farm/r1.csv"):
         (book / name).parent.mkdir(parents=True)
         (book / name).write_text("text", encoding="utf-8")
     for name in ("map.geojson", "field_notes.csv", "cropping.csv"):
@@ -32,7 +32,7 @@ def test_every_input_file_of_the_book_counts(book: Path) -> None:
     """Whatever file `soilrota.book` names as an input: changing it, or taking it away, changes the digest."""
     _complete(book)
     files = input_files(book, "alder-farm", "logo.png")
-    assert len(files) == 11
+    assert len(files) == 12
     for path in files:
         before, content = _client(book), path.read_bytes()
         path.write_bytes(content + b" ")
@@ -130,3 +130,14 @@ def test_check_samples_are_shared(tmp_path: Path) -> None:
         table.write_text(text, encoding="utf-8")
         digests.append(shared_digest(tmp_path, ""))
     assert len(set(digests)) == 3
+
+
+def test_what_laboratories_reported_of_check_samples_counts(book: Path) -> None:
+    """A value more of a check sample may put results in doubt, so the clients are looked at again."""
+    before = _client(book)
+    values = book / "records" / "check_samples" / "north-bench.csv"
+    values.parent.mkdir(parents=True)
+    values.write_text("laboratory,report\n", encoding="utf-8")
+    first = _client(book)
+    values.write_text("laboratory,report\nnorth-bench,r1\n", encoding="utf-8")
+    assert len({before, first, _client(book)}) == 3

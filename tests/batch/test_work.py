@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, timedelta
 from hashlib import sha256
+from io import BytesIO
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 
 from soilrota.batch.outputs import PROGRAMME, document_file
 from soilrota.batch.values import Answer, Order
@@ -82,3 +84,69 @@ def test_a_practice_that_breaks_during_the_night_is_said(book: Path) -> None:
     edit(book / "practice.yaml", "role: adviser", "role: advisor")
     with pytest.raises(PracticeChangedError, match=r"practice\.yaml:5"):
         make_client(_order(book))
+
+
+RESULTS = """\
+report,sampled,reported,farm,zone,protocol,bag,top_cm,bottom_cm,analyte,method,qualifier,value,unit,laboratory,issue
+r1,2026-02-20,{reported},home,flat,topsoil,B1,0,10,phosphorus,colwell,,{value},mg/kg,bench,{issue}
+"""
+
+
+def _bench(book: Path) -> None:
+    """Give the book a laboratory and a result of it."""
+    (book / "laboratories").mkdir()
+    bench = "name: Bench\ncountry: AU\nturnaround_working_days: 5\ncourier_days: 1\n"
+    (book / "laboratories" / "bench.yaml").write_text(bench, encoding="utf-8")
+    _result(book, "2026-03-06", 30, 1)
+
+
+def _result(book: Path, reported: str, value: float, issue: int) -> None:
+    """Write an issue of the report."""
+    path = book / "records" / "results" / "alder-farm" / f"r1-{issue}.csv"
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_text(RESULTS.format(reported=reported, value=value, issue=issue), encoding="utf-8")
+
+
+def _words(answer: Answer) -> str:
+    """Return the words of the programme."""
+    content = answer.documents[0].content
+    assert content is not None
+    return " ".join(" ".join(page.extract_text() for page in PdfReader(BytesIO(content)).pages).split())
+
+
+def test_a_corrected_report_is_told_for_four_hundred_days(book: Path) -> None:
+    """The last day on which it is told is a day until which the answer holds at most."""
+    _bench(book)
+    assert "Corrected laboratory reports" not in _words(make_client(_order(book)))
+    _result(book, "2026-03-20", 31, 2)
+    answer = make_client(_order(book))
+    last = date(2026, 3, 20) + timedelta(days=400)
+    assert answer.holds_until is not None
+    assert answer.holds_until <= last
+    sentence = "Report r1, issue 2: Colwell P of Flat, 0–10 cm, is 31 mg/kg and no longer 30 mg/kg."
+    assert sentence in _words(answer)
+    assert sentence in _words(make_client(_order(book, as_of=last)))
+    assert "Corrected laboratory reports" not in _words(make_client(_order(book, as_of=last + timedelta(days=1))))
+
+
+def test_check_samples_put_results_in_doubt(book: Path) -> None:
+    """A laboratory that was off when it reported: the programme says so; of a later check the answer waits."""
+    _bench(book)
+    practice = book / "practice.yaml"
+    material = (
+        "check_materials:\n  - {id: loam, name: Loam, values: [{analysis: phosphorus.colwell, value: 30, sd: 2}]}\n"
+    )
+    practice.write_text(practice.read_text(encoding="utf-8") + material, encoding="utf-8")
+    before = make_client(_order(book))
+    values = book / "records" / "check_samples" / "bench.csv"
+    values.parent.mkdir(parents=True)
+    head = "laboratory,report,issue,bag,material,sent,received,reported,analyte,method,qualifier,value,unit,origin\n"
+    row = "bench,{0},1,Z9000-W,loam,2026-02-20,,{1},phosphorus,colwell,,{2},mg/kg,\n"
+    later = row.format("c2", "2027-02-18", "30")
+    values.write_text(head + row.format("c1", "2026-03-01", "38") + later, encoding="utf-8")
+    after = make_client(_order(book))
+    assert after.inputs != before.inputs
+    said = "measured the check sample Loam, reported on 1 March 2026, too high in Colwell P"
+    assert said in _words(after)
+    assert said not in _words(before)
+    assert after.holds_until == date(2027, 2, 17)

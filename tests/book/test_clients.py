@@ -39,6 +39,8 @@ def test_a_zone_with_everything() -> None:
         **ZONE,
         "texture": "clay-loam",
         "clay_percent": 34,
+        "bulk_density": 1.35,
+        "gravel_percent": 15,
         "area_ha": 8,
         "rainfall_zone": "medium",
         "distance_to_water_m": 40,
@@ -49,6 +51,7 @@ def test_a_zone_with_everything() -> None:
     value = zone.value
     assert (value.farm, value.area_ha, value.clay_percent, value.distance_to_water_m) == ("home", 8.0, 34.0, 40.0)
     assert (value.mixed_with, value.outline, value.place.path) == (("sand",), None, "zones/0")
+    assert (value.bulk_density, value.gravel_percent) == (1.35, 15.0)
     assert value.last_sampled[0].day == date(2026, 2, 20)
     assert build_last_sampled(zone)[0].at("day").path == "zones/0/last_sampled/0/day"
 

@@ -39,7 +39,10 @@ def test_what_is_left_out_is_left_open() -> None:
     ("words", "said"),
     [
         (("overnigth",), "there is no command overnigth; did you mean overnight?"),
-        (("zzz",), "there is no command zzz; choose one of overnight, intake, check, explain, new, learn-laboratory"),
+        (
+            ("zzz",),
+            "there is no command zzz; choose one of overnight, intake, check, explain, sign, new, learn-laboratory",
+        ),
         (("overnight", "book"), "--out"),
         (("overnight", "book", "--out", "o", "--as-of", "15/02/2027"), "write it as in 2027-02-15"),
         (("overnight", "book", "--out", "o", "--as-of", "2027-02-30"), "2027-02-30 is not a day"),

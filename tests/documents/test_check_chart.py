@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from xml.etree import ElementTree as ET
 
 import pytest
@@ -65,6 +66,24 @@ def test_a_doubt_is_a_band_with_its_name() -> None:
     """The time of doubtful results is drawn and named where it has room; a laboratory in line has none."""
     assert "results in doubt" in "".join(drawn(CHARTS["off"]).itertext())
     assert "results in doubt" not in "".join(drawn(CHARTS["one"]).itertext())
+
+
+def test_a_figure_covers_no_mark() -> None:
+    """A check days after one that lies where its figure would stand: the figure stands on the other side."""
+    tree = drawn(a_chart(0.1, 0.2, 2.2, 2.9, 2.4, days=[0, 90, 280, 360, 369]))
+    diamonds = [node.get("d", "") for node in tree.iter(f"{SVG}path") if node.get("d", "").endswith("Z")]
+    marks = [(float(node.get("cx", 0)), float(node.get("cy", 0))) for node in tree.iter(f"{SVG}circle")]
+    corners = [[float(number) for number in re.findall(r"[\d.]+", path)] for path in diamonds]
+    marks += [(sum(some[::2]) / len(some[::2]), sum(some[1::2]) / len(some[1::2])) for some in corners]
+    boxes = [
+        [float(node.get(name, 0)) for name in ("x", "y", "width", "height")]
+        for node in tree.iter(f"{SVG}rect")
+        if node.get("fill-opacity")
+    ]
+    assert len(marks) == 5
+    assert len(boxes) == 2
+    for left, top, wide, high in boxes:
+        assert not [(x, y) for x, y in marks if left < x < left + wide and top < y < top + high]
 
 
 def test_marks_differ_in_shape() -> None:

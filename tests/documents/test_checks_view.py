@@ -41,6 +41,16 @@ def test_the_worst_stands_first() -> None:
     assert [block.tone for one in view.laboratories for block in one.blocks] == ["off", "watch", "in-line"]
 
 
+def test_what_has_no_chart_is_named_in_words() -> None:
+    """Laboratory and material stand by their names where the book has them."""
+    left = (("north-bench", "shed-loam", "potassium.colwell"), ("far-bench", "old-clay", "potassium.colwell"))
+    said = checks_view([a_chart(0.1)], practice(), LIMITS, check_sources(), left).grounds[-2:]
+    assert said[0] == (
+        "No chart: Loam from behind the shed has no assigned value of Colwell K, which North Bench Laboratory reported."
+    )
+    assert said[1] == "No chart: old-clay has no assigned value of Colwell K, which far-bench reported."
+
+
 def test_every_check_stands_once_and_old_ones_are_counted() -> None:
     """Rows read down the first column and then the second; what does not fit is said."""
     ((block,),) = (one.blocks for one in view_of(a_chart(*[0.5, -0.5, 0.2] * 15)).laboratories)

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from soilrota.documents import programme_view, view_digest
+from soilrota.documents import Found, programme_view, view_digest
 from soilrota.model.findings import SampleFinding, SampleKey, SampleRule, Weight
 from soilrota.model.windows import State
 from tests.documents.made import AS_OF, BOOK, CLIENTS, answers, example, view
@@ -121,7 +121,7 @@ def test_findings_stand_with_the_samples_that_are_shown() -> None:
     key = SampleKey(window.key.farm, window.key.zone, window.key.protocol, 0, 10, window.last_sampling.day)
     closed = SampleFinding(key, SampleRule.CLOSED_DAY, Weight.NOTE, {"reason": "Lambing"})
     older = replace(closed, sample=replace(key, day=date(1999, 1, 1)))
-    shown = programme_view(client, tasks, windows, findings=(closed, older))
+    shown = programme_view(client, tasks, windows, found=Found(samples=(closed, older)))
     said = [words for farm in shown.farms for zone in farm.zones for task in zone.tasks for words in task.findings]
     assert len(said) == 1
     assert said[0].endswith("Reason given: Lambing.")
@@ -135,6 +135,6 @@ def test_a_sample_that_no_task_asked_for_is_said_on_the_first_page() -> None:
     stray = SampleFinding(
         SampleKey("home", "ridge", "deep-nitrogen", 0, 10, date(2027, 1, 21)), SampleRule.NOT_PLANNED, Weight.NOTE
     )
-    shown = programme_view(client, tasks, windows, findings=(stray,))
+    shown = programme_view(client, tasks, windows, found=Found(samples=(stray,)))
     assert shown.warnings[:-1] == view(client).warnings
     assert "About the sample of 21 January 2027: the zone is not sampled under" in shown.warnings[-1]

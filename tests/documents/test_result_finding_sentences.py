@@ -139,8 +139,14 @@ CASES: list[tuple[str, str, tuple[str, ...], dict[str, Fact], str]] = [
         "Total N (dry combustion)." + WAITS,
     ),
     (
-        "check-sample", "doubt", (OLSEN,), {"analysis": OLSEN, "material": "loam", "day": date(2027, 2, 3)},
-        "the laboratory was off in Olsen P with the check sample Red loam, sent on 3 February 2027.",
+        "check-sample", "doubt", (OLSEN,), {"analysis": OLSEN, "material": "loam", "day": date(2027, 2, 3), "z": 2.6},
+        ("the laboratory measured the check sample Red loam, reported on 3 February 2027, too high in Olsen P, "
+        "so this value may be too high as well."),
+    ),
+    (
+        "check-sample", "doubt", (OLSEN,), {"analysis": OLSEN, "material": "loam", "day": date(2027, 2, 3), "z": -3.1},
+        ("the laboratory measured the check sample Red loam, reported on 3 February 2027, too low in Olsen P, "
+        "so this value may be too low as well."),
     ),
 ]  # fmt: skip
 

@@ -9,7 +9,8 @@ from math import inf
 from hypothesis import given
 from hypothesis import strategies as st
 
-from soilrota.results.bags import Between, bags_of, between, code_of, key_of
+from soilrota.model.result_findings import ResultKey
+from soilrota.results.bags import Between, bags_of, between, code_of
 from tests.results.making import result
 
 ENDS = st.floats(0, 1e6)
@@ -51,6 +52,6 @@ def test_bags_are_told_apart() -> None:
     ]
     again, water = replace(top, value=5.2), result("ph.water", 5.9)
     bags = bags_of([top, *others, water, again])
-    assert [bag.key for bag in bags] == [key_of(one) for one in (top, *others)]
+    assert [bag.key for bag in bags] == [ResultKey.of(one) for one in (top, *others)]
     assert bags[0].results == {"ph.cacl2": again, "ph.water": water}
     assert code_of(water) == "ph.water"

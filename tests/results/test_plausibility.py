@@ -7,9 +7,8 @@ from datetime import date
 
 import pytest
 
-from soilrota.model.result_findings import Acceptance, ResultRule
+from soilrota.model.result_findings import Acceptance, ResultKey, ResultRule
 from soilrota.problems import Place
-from soilrota.results.bags import key_of
 from soilrota.results.plausibility import check_results, waiting
 from tests.documents.made import CLIENTS, example
 from tests.results.making import client, result
@@ -26,7 +25,7 @@ def test_fresh_results_are_judged_by_those_that_stand() -> None:
     assert [finding.rule for finding in fresh] == [ResultRule.HISTORY]
     assert check_results(client(*EARLIER, ODD), [ODD]) == fresh
     assert check_results(client(*EARLIER, ODD)) == fresh
-    assert waiting(fresh) == {key_of(ODD)}
+    assert waiting(fresh) == {ResultKey.of(ODD)}
 
 
 def test_a_corrected_issue_is_not_judged_by_the_one_it_corrects() -> None:

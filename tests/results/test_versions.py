@@ -68,6 +68,17 @@ def test_a_new_report_and_the_same_again() -> None:
         assert len(again.accepted) == len(rows)
 
 
+def test_a_report_number_in_other_letters_is_the_same_report() -> None:
+    """Case and blanks do not make a new report; the number stays as it was first written."""
+    records = Records()
+    records.take(one("K1"))
+    for spelt in ("nb-24117", "Nb-24117", " NB - 24117"):
+        assert records.take(one("K1", report=spelt), digest="d2").files == ()
+    corrected = records.take(one("K1", 33, issue=2, report="nb-24117"))
+    assert {result.report for result in corrected.files[0].results} == {"NB-24117"}
+    assert records.stands() == {"K1 phosphorus": (33, 2)}
+
+
 def test_a_stated_issue() -> None:
     """A new number is a new file; what a lower issue said stays on disk."""
     records = Records()

@@ -30,7 +30,9 @@ def shared_digest(root: Path, logo: str) -> str:
     """
     names = ["practice.yaml", "protocols.yaml", "check_samples.csv", "products.yaml", *([logo] if logo else [])]
     marks = [f"{name} {_mark(root, root / name)}" for name in names]
-    return _digest([*marks, *_marks_in(root, root / "laboratories"), "weather", *_marks_in(root, root / "weather")])
+    for folder in ("laboratories", "guidelines", "weather"):
+        marks += [folder, *_marks_in(root, root / folder)]
+    return _digest(marks)
 
 
 def listing_digest(root: Path) -> str:
@@ -51,7 +53,8 @@ def client_digest(root: Path, client: str, shared: str) -> str:
     """
     own = _marks_in(root, root / "clients" / client)
     results = _marks_in(root, root / "records" / "results" / client)
-    return _digest([shared, *own, "results", *results])
+    checks = _marks_in(root, root / "records" / "check_samples")
+    return _digest([shared, *own, "results", *results, "check samples", *checks])
 
 
 def engine_digest() -> str:

@@ -7,12 +7,15 @@ second time after that long, and left for the next night where it moved.
 
 from __future__ import annotations
 
+import os
 import stat
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 INBOX = "inbox"
+#: Largest file that is looked at at all [byte]: far beyond every table that is read, and little enough to be held.
+LARGEST = 256 << 20
 #: How programs name what they are still fetching or writing, and what desktops leave about: common practice, no source.
 _UNFINISHED = (".part", ".partial", ".crdownload", ".download", ".filepart", ".tmp", ".swp")
 _LITTER = ("thumbs.db", "desktop.ini", "readme.md", "readme.txt")
@@ -66,6 +69,11 @@ def look_through(
     whole = []
     for file in files:
         size, changed = _state(file.path)
+        if size > LARGEST:
+            alone.append(
+                LeftAlone(file.name, f"it holds {size:,} bytes, more than any laboratory's table; take it out")
+            )
+            continue
         if (size, changed) != before[file.name] or 0 <= now() - changed < quiet_s:
             alone.append(LeftAlone(file.name, "it is still being written; the next night looks again"))
         elif size >= 0:
@@ -97,6 +105,9 @@ def _judged(path: Path, name: str, laboratory: str) -> Dropped | LeftAlone:
     """Return a file, or why an entry is left alone."""
     if path.is_symlink() or not path.is_file():
         return LeftAlone(name, "it is no plain file; only files in inbox/ and inbox/<laboratory>/ are taken in")
+    plain = os.fsencode(name).decode(errors="replace")
+    if plain != name:
+        return LeftAlone(plain, "its name is not written in UTF-8; give it another one")
     if path.name.casefold().endswith(_UNFINISHED):
         return LeftAlone(name, "its name says that it is still being written")
     return Dropped(path, name, laboratory)

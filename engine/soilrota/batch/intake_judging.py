@@ -12,7 +12,7 @@ from soilrota.documents import Names, correction_sentence, result_finding_senten
 from soilrota.model.check_charts import CheckChart
 from soilrota.model.client import Client
 from soilrota.model.intake import MatchedRow
-from soilrota.model.result_findings import ResultFinding, ResultKey
+from soilrota.model.result_findings import ResultFinding, ResultKey, ResultRule
 from soilrota.model.results import Result
 from soilrota.problems import Problem, error
 from soilrota.results import check_results, findings_for, versions_of
@@ -79,7 +79,7 @@ def judge(matched: Sequence[MatchedRow], concerned: Concerned, source: Source, a
         kept = [one for one in matched if one.row.number not in barred]
         versions = versions_of(kept, concerned.known, source.laboratory, source.short, as_of)
         added = _added(versions)
-    there = {(client, _key(result)) for client, some in added.items() for result in some}
+    there = {(client, ResultKey.of(result)) for client, some in added.items() for result in some}
     remarks = dict.fromkeys(
         f"{client}: {_sentence(finding, concerned.clients[client])}."
         for client, finding in findings
@@ -105,7 +105,7 @@ def _barred(
         if not finding.bars:
             continue
         for result in added[client]:
-            if _speaks_of(finding, result):
+            if finding.speaks_of(result):
                 number = int(result.origin.rpartition(":")[2])
                 reasons[number][_reason(finding, clients[client], result)] = None
     return {number: tuple(found) for number, found in reasons.items()}
@@ -113,38 +113,19 @@ def _barred(
 
 def _reason(finding: ResultFinding, client: Client, result: Result) -> Problem:
     """Return why a row waits for a person."""
-    sample = f"bag: {result.bag}" if result.bag else f"zone: {result.farm}/{result.zone}, sampled: {result.sampled}"
-    mend = (
-        "ask the laboratory and mend the row, or accept it with the reason why it stands, in "
-        f"clients/{client.id}/client.yaml under accepted_findings (rule: {finding.rule}, {sample})"
-    )
+    mend = "ask the laboratory and mend the row"
+    if finding.rule is not ResultRule.HARD_LIMIT:
+        sample = f"bag: {result.bag}" if result.bag else f"zone: {result.farm}/{result.zone}, sampled: {result.sampled}"
+        mend += (
+            f", or accept it with the reason why it stands, in clients/{client.id}/client.yaml under accepted_findings "
+            f"(rule: {finding.rule}, {sample})"
+        )
     return error(str(finding.rule), finding.place or result.place, _sentence(finding, client), "", mend)
 
 
 def _sentence(finding: ResultFinding, client: Client) -> str:
     """Return a finding in words, without its full stop."""
     return result_finding_sentence(finding, client.language, Names.of(client)).rstrip(".")
-
-
-def _key(result: Result) -> ResultKey:
-    """Return which bag of which report a result is of."""
-    return ResultKey(
-        laboratory=result.laboratory,
-        report=result.report,
-        bag=result.bag,
-        farm=result.farm,
-        zone=result.zone,
-        protocol=result.protocol,
-        top_cm=result.top_cm,
-        bottom_cm=result.bottom_cm,
-        sampled=result.sampled,
-    )
-
-
-def _speaks_of(finding: ResultFinding, result: Result) -> bool:
-    """Return whether a finding is about a result: the same bag, and its analysis where the finding names some."""
-    code = f"{result.analyte}.{result.method}"
-    return finding.key == _key(result) and (not finding.analyses or code in finding.analyses)
 
 
 def _corrected(

@@ -44,12 +44,12 @@ def intake_words(report: IntakeReport, missing: Sequence[MissingBag], overtaken:
         ("Documents to issue again", [_overtaken(one) for one in overtaken]),
         (_missing_head(missing), [_missing(one, report.as_of) for one in missing]),
         ("Left in the inbox", [f"{one.name}: {one.reason}" for one in report.alone]),
-        ("What went wrong", list(report.faults)),
+        ("What went wrong", [line for fault in report.faults for line in fault.splitlines()]),
     )
     lines = [f"Laboratory results as of {report.as_of}"]
     for head, found in parts:
         if found:
-            lines += ["", head, *(f"  {line}" for line in found)]
+            lines += ["", head, *(f"  {_seen(line)}" for line in found)]
     if len(lines) == 1:
         lines += ["", "Nothing has come in, nothing waits, and no bag is missing."]
     return "\n".join(lines) + "\n"
@@ -62,6 +62,11 @@ def counted(number: int, one: str, many: str = "") -> str:
     ('1 row', '2 rows', '2 are')
     """
     return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def _seen(line: str) -> str:
+    """Return a line without signs that cannot be seen: names of files and reports may hold any."""
+    return "".join(sign if sign.isprintable() else " " if sign.isspace() else "\ufffd" for sign in line)
 
 
 def _again(entry: FileEntry) -> str:
@@ -78,7 +83,10 @@ def _taken(record: Received) -> Iterator[str]:
         return
     parts = [f"{len(record.accepted)} accepted"]
     parts += [f"{len(record.reasons)} set aside"] if record.reasons else []
-    parts += [f"{len(record.settled)} settled"] if record.settled else []
+    back = sum(words.startswith("mended") for words in (record.settled or {}).values())
+    closed = len(record.settled or {}) - back
+    parts += [f"{back} came back mended"] if back else []
+    parts += [f"{closed} closed"] if closed else []
     reports = f", {'report' if len(record.reports) == 1 else 'reports'} {', '.join(record.reports)}"
     whose = f" ({record.laboratory}{reports if record.reports else ''})" if record.laboratory else ""
     yield f"{record.received_on} {record.name}{whose}: {counted(record.rows, 'row')}: {', '.join(parts)}"

@@ -80,6 +80,7 @@ def take_inbox(request: IntakeRequest, must_stop: Callable[[], bool]) -> IntakeR
     step = _Step(request, {record.digest: record for record in read_received(request.root)}, must_stop)
     for file in dropped:
         step.receive(file)
+    step.work()
     step.look_again()
     step.work()
     return step.report(alone)
@@ -94,22 +95,29 @@ class _Step:
         self._must_stop = must_stop
         self._rests_on = _Judged(request)
         self._orders: dict[str, IntakeOrder] = {}
+        self._touches: dict[str, frozenset[str]] = {}
         self._files: dict[str, list[Dropped]] = {}
         self._entries: list[FileEntry] = []
         self._faults: list[str] = []
 
     def receive(self, file: Dropped) -> None:
         """Make the bytes of a file safe, and order a look at it unless the same were taken in before."""
-        content = file.path.read_bytes()
-        digest = sha256(content).hexdigest()
-        if digest in self._files:
-            self._files[digest].append(file)
+        try:
+            content = file.path.read_bytes()
+        except OSError as fault:
+            self._faults.append(
+                f"{file.name} was not taken in: it cannot be read ({fault.strerror}); it is tried again"
+            )
             return
-        self._files[digest] = [file]
+        digest = sha256(content).hexdigest()
+        others = self._files.setdefault(digest, [])
+        others.append(file)
         earlier = self._known.get(digest)
-        if earlier is not None:
-            self._entries.append(FileEntry(earlier, again=True, dropped_as=file.name))
+        if earlier is not None and not _may_now_be_read(earlier, file):
+            self._entries.append(FileEntry(earlier, again=True, fresh=False, dropped_as=file.name))
             self._empty(digest)
+            return
+        if len(others) > 1:
             return
         keep_bytes(self._request.root, digest, content)
         self._order(digest, file.name, file.laboratory, self._request.as_of, None)
@@ -122,7 +130,10 @@ class _Step:
         )
 
     def look_again(self) -> None:
-        """Order a look at the rows that wait where anything changed that they were judged by."""
+        """Order a look at the rows that wait where anything changed that they were judged by.
+
+        That comes after the files of the inbox, because rows that came back mended wait no longer.
+        """
         for record in self._known.values():
             if record.is_open and record.rests_on != self._rests_on.now():
                 folder = record.name.rpartition("/")[0]
@@ -132,31 +143,50 @@ class _Step:
     def work(self) -> None:
         """Have every ordered file looked at, and put in place what comes, file by file in the order of their names.
 
-        Of several answers that rest on one client only the first is put in place; the others are asked for again.
+        Of several answers that rest on one client only the first is put in place; the others are asked for again, one
+        by one, because each rests on what the one before it brought.
         """
+        if self._orders:
+            self._rests_on.now()  # as the book stands before anything is put in place
         while self._orders and not self._must_stop():
-            answers = self._answers()
+            asked = self._apart()
+            answers = self._answers(asked)
             touched: set[str] = set()
-            for digest, order in sorted(self._orders.items(), key=lambda item: (item[1].name, item[0])):
-                answer = answers.get(digest)
-                if isinstance(answer, IntakeAnswer) and answer.touched & touched:
+            for order in asked:
+                answer = answers.get(order.client)
+                if self._orders.get(order.client) is not order:  # rows of it came back mended in a file before it
                     continue
-                del self._orders[digest]
                 if isinstance(answer, IntakeAnswer):
+                    self._touches[order.client] = answer.touched
+                    is_later = bool(answer.touched & touched)
                     touched |= answer.touched
+                    if is_later:
+                        continue
                     self._settle(order, answer)
                 elif answer is not None:
                     self._fail(order, answer)
+                del self._orders[order.client]
             if not answers:
                 return
 
-    def _answers(self) -> dict[str, IntakeAnswer | Failure]:
-        """Return what workers found in the ordered files, by digest."""
+    def _apart(self) -> list[IntakeOrder]:
+        """Return the orders to give out now, by name: of those that are known to rest on one client the first alone."""
+        touched: set[str] = set()
+        asked = []
+        for digest, order in sorted(self._orders.items(), key=lambda item: (item[1].name, item[0])):
+            rests_on = self._touches.get(digest, frozenset())
+            if not rests_on & touched:
+                asked.append(order)
+            touched |= rests_on
+        return asked
+
+    def _answers(self, asked: Iterable[IntakeOrder]) -> dict[str, IntakeAnswer | Failure]:
+        """Return what workers found in files, by digest."""
         from soilrota.batch.workers import Limits, work_through  # noqa: PLC0415 - loaded where there is work
 
         request = self._request
         limits = Limits(request.jobs, request.deadline_s, request.memory_mb)
-        answers = work_through(self._orders.values(), request.job, limits, self._must_stop)
+        answers = work_through(asked, request.job, limits, self._must_stop)
         return {answer.client: answer for answer in answers}
 
     def _fail(self, order: IntakeOrder, failure: Failure) -> None:
@@ -168,7 +198,7 @@ class _Step:
     def _settle(self, order: IntakeOrder, answer: IntakeAnswer) -> None:
         """Put in place what was found: results, rows set aside, rows that were mended, the record; empty the inbox."""
         root = self._request.root
-        for client in sorted(answer.corrected):
+        for client in sorted(answer.corrected.keys() & {file.client for file in answer.files}):
             self._request.mark(client, answer.reports)
         for file in answer.files:
             path = root / _RESULTS / file.client / file.name
@@ -177,13 +207,18 @@ class _Step:
         for laboratory in sorted({value.laboratory for value in answer.checks}):
             add_check_values(root, laboratory, [value for value in answer.checks if value.laboratory == laboratory])
         record = self._record(order, answer)
+        before = self._known.get(record.digest)
+        fresh = before is None or before.name != record.name
+        if before is not None and fresh:
+            keep_reasons(root, replace(before, refused=()))
         keep_rows(root, record, answer.table)
         keep_reasons(root, record)
         self._settle_origins(order, answer)
         keep_received(root, record)
         self._known[record.digest] = record
-        fresh = order.client in self._files
         self._entries.append(FileEntry(record, fresh=fresh, taken=len(answer.accepted)))
+        twins = self._files[record.digest][1:] if fresh else ()
+        self._entries += (FileEntry(record, again=True, fresh=False, dropped_as=file.name) for file in twins)
         self._empty(record.digest)
 
     def _record(self, order: IntakeOrder, answer: IntakeAnswer) -> Received:
@@ -222,12 +257,24 @@ class _Step:
             settled = record.without(back[record.short])
             keep_received(root, settled)
             self._known[record.digest] = settled
+            self._order_less(settled)
+
+    def _order_less(self, record: Received) -> None:
+        """Look no more at rows that do not wait any longer."""
+        order = self._orders.get(record.digest)
+        if order is None or order.only is None:
+            return
+        only = order.only & frozenset(record.reasons)
+        if only:
+            self._orders[record.digest] = replace(order, only=only)
+        else:
+            del self._orders[record.digest]
 
     def _empty(self, digest: str) -> None:
         """Take a file out of the inbox, unless somebody has put other bytes in its place."""
         for file in self._files.get(digest, ()):
-            if sha256(file.path.read_bytes()).hexdigest() == digest:
-                file.path.unlink()
+            if file.path.is_file() and sha256(file.path.read_bytes()).hexdigest() == digest:
+                file.path.unlink(missing_ok=True)
 
     def report(self, alone: Iterable[LeftAlone]) -> IntakeReport:
         """Return how it went."""
@@ -239,6 +286,11 @@ class _Step:
             alone=tuple(alone),
             faults=tuple(self._faults),
         )
+
+
+def _may_now_be_read(earlier: Received, file: Dropped) -> bool:
+    """Return whether a file of which nothing could be read came again under another name: its folder may decide now."""
+    return bool(earlier.refused) and earlier.name != file.name
 
 
 def _together(words: Mapping[str, tuple[str, ...]], more: Mapping[str, tuple[str, ...]]) -> dict[str, tuple[str, ...]]:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 from soilrota.batch.blanks import blanks_in, with_blanks
+from soilrota.batch.faults import CannotStartError
 from soilrota.batch.weather import weather_for
 from soilrota.book import Shared, client_ids, load_client, load_shared
+from soilrota.files import nearest_name
 from soilrota.model.client import Client
 from soilrota.problems import Problem, in_order
 
@@ -34,3 +36,24 @@ def read_client(root: Path, client: str, shared: Shared) -> tuple[Client | None,
         loaded = None if weather is None else loaded
     blanks = tuple(blanks_in(root, (root / "clients" / client / "client.yaml",)))
     return (None if blanks else loaded), in_order(with_blanks(problems, blanks))
+
+
+def read_sound_client(root: Path, client_id: str) -> Client:
+    """Return one client without errors, for commands that are about one client.
+
+    Raises:
+        CannotStartError: it is no book, the client is not there, or its files or the shared ones have errors.
+    """
+    if not (root / "practice.yaml").is_file():
+        raise CannotStartError(f"{root} is not a book: it has no practice.yaml")
+    shared, problems = read_shared(root)
+    if shared is None:
+        raise CannotStartError("the files that all clients share have errors", problems)
+    names, _ = read_clients(root)
+    if client_id not in names:
+        near = nearest_name(client_id, names)
+        raise CannotStartError(f"there is no client {client_id}" + (f"; did you mean {near}?" if near else ""))
+    client, problems = read_client(root, client_id, shared)
+    if client is None:
+        raise CannotStartError(f"the files of {client_id} have errors", problems)
+    return client

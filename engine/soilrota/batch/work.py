@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 from functools import lru_cache
 from pathlib import Path
 from time import perf_counter
 
 from soilrota.batch.bags import missing_of
+from soilrota.batch.check_records import check_values_digest, read_all_check_values
 from soilrota.batch.faults import BatchError
 from soilrota.batch.fingerprints import client_digest, same_file, shared_digest
 from soilrota.batch.issued import read_issued
@@ -20,14 +21,17 @@ from soilrota.batch.values import Answer, DocumentAnswer, Order, SeasonRow, Visi
 from soilrota.batch.visit_rows import visit_rows
 from soilrota.batch.weather import goes_beyond, known_on, weather_for
 from soilrota.book import Shared
-from soilrota.documents import ProgrammeView, programme_view, render_programme, view_digest, warm_up
+from soilrota.documents import Found, ProgrammeView, programme_view, render_programme, view_digest, warm_up
+from soilrota.model.check_values import CheckValue
 from soilrota.model.client import Client
-from soilrota.model.findings import SampleFinding
-from soilrota.model.layout import ZoneLayout
-from soilrota.model.windows import Task, TaskKey
+from soilrota.model.result_findings import ResultFinding
+from soilrota.model.windows import Task
 from soilrota.problems import Problem, Severity, in_order
-from soilrota.results import check_notes
+from soilrota.results import check_notes, check_results, findings_for, laboratory_state, with_acceptances
 from soilrota.timing import check_days, tasks_of, visits_of, visits_to_place, window_of
+
+#: How long a programme tells of a corrected report [d]: until the next year's sampling is at hand.
+_CORRECTIONS_TOLD = timedelta(days=400)
 
 
 class PracticeChangedError(BatchError):
@@ -72,7 +76,7 @@ def make_client(order: Order) -> Answer:
 
 @dataclass(frozen=True, slots=True)
 class _Said:
-    """What is said of a client on one day, and the last day on which the windows stand."""
+    """What is said of a client on one day, and the last day on which that stands but for days that have passed."""
 
     view: ProgrammeView
     rows: tuple[SeasonRow, ...]
@@ -82,33 +86,50 @@ class _Said:
 
 @dataclass(frozen=True, slots=True)
 class _Ground:
-    """What was found of the samples taken, and where the next ones come from."""
+    """What is known of a client beside its windows, and the last day on which the same is known."""
 
-    findings: tuple[SampleFinding, ...]
-    layouts: dict[TaskKey, ZoneLayout]
+    found: Found
+    until: date
 
 
 def _ground(order: Order, client: Client, tasks: tuple[Task, ...]) -> tuple[_Ground, tuple[Problem, ...]]:
-    """Return the findings and layouts of a client.
+    """Return what is known of a client beside its windows.
 
-    What was given out before is needed for both; where it cannot be read, the night says so, and the programme says
-    nothing of points.
+    What was given out before is needed for bags and points; where it cannot be read, the night says so, and the
+    programme says nothing of them.
     """
+    told = order.as_of - _CORRECTIONS_TOLD
+    corrections = tuple(one for one in client.corrections if one.reported >= told)
+    about_results, until = _about_results(order, client)
+    until = min((until, *(one.reported + _CORRECTIONS_TOLD for one in corrections)))
+    found = Found(check_days(client), about_results, corrections)
     issued, problems = read_issued(order.root, client.id)
-    findings = check_days(client)
     if issued is None:
-        return _Ground(findings, {}), tuple(replace(problem, severity=Severity.WARNING) for problem in problems)
-    findings += check_notes(client, [one.bag for one in issued.bags])
-    return _Ground(findings, layouts_for(client, issued, [task.key for task in tasks])), problems
+        return _Ground(found, until), tuple(replace(problem, severity=Severity.WARNING) for problem in problems)
+    samples = (*found.samples, *check_notes(client, [one.bag for one in issued.bags]))
+    layouts = layouts_for(client, issued, [task.key for task in tasks])
+    return _Ground(replace(found, samples=samples, layouts=layouts), until), problems
+
+
+def _about_results(order: Order, client: Client) -> tuple[tuple[ResultFinding, ...], date]:
+    """Return what is odd about the results of a client, and the last day on which no other check sample is known.
+
+    Check samples that cannot be read are told of once for all clients, where their charts are made.
+    """
+    values = _check_values(order.root, check_values_digest(order.root))
+    charts = laboratory_state(values, client.practice.check_materials, order.as_of)
+    doubts = with_acceptances(findings_for(client.results, charts), client.acceptances)
+    later = [value.reported - timedelta(days=1) for value in values if value.reported > order.as_of]
+    return (*check_results(client), *doubts), min(later, default=date.max)
 
 
 def _said(client: Client, tasks: tuple[Task, ...], ground: _Ground, day: date) -> _Said:
     """Return what is said of a client on a day."""
     windows = tuple(window_of(task, day) for task in tasks)
-    until = min((window.holds_until for window in windows), default=day)
+    until = min((ground.until, *(window.holds_until for window in windows))) if windows else day
     visits = visits_of(client, windows)
     placing = visit_rows(client, visits, visits_to_place(client, visits, windows), windows, day)
-    view = programme_view(client, tasks, windows, visits, ground.findings, ground.layouts)
+    view = programme_view(client, tasks, windows, visits, ground.found)
     return _Said(view, season_rows(client, windows), placing, until)
 
 
@@ -148,3 +169,9 @@ def _shared(root: Path, digest: str) -> Shared:  # noqa: ARG001 - the digest is 
     if shared is None:
         raise PracticeChangedError(f"the files that all clients share got errors during the night: {problems[0]}")
     return shared
+
+
+@lru_cache(maxsize=1)
+def _check_values(root: Path, digest: str) -> tuple[CheckValue, ...]:  # noqa: ARG001 - as above
+    """Return what laboratories reported of check samples, read anew where the digest says that it changed."""
+    return read_all_check_values(root)[0]

@@ -51,6 +51,10 @@ def _zone(farm: str, item: Located[Mapping[str, Any]], outlines: Outlines, fixed
         rows=Rows(float(data["rows"]["spacing_cm"])) if "rows" in data else None,
         fixed_point=fixed_points.get((farm, data["id"])),
         follows=tuple(forebear.value for forebear in build_follows(item)),
+        bulk_density=_number(data.get("bulk_density")),
+        gravel_percent=_number(data.get("gravel_percent")),
+        guideline=data.get("guideline", ""),
+        yield_goal=data.get("yield_goal", ""),
     )
 
 
@@ -112,6 +116,8 @@ def build_farm(
             zones=tuple(zone.value for zone in zones),
             place=farm.at(),
             station=data.get("weather", ""),
+            guideline=data.get("guideline", ""),
+            yield_goal=data.get("yield_goal", ""),
         )
     )
 

@@ -15,6 +15,7 @@ PROTOCOLS_FILE = "protocols.yaml"
 CHECK_SAMPLES_FILE = "check_samples.csv"
 PRODUCTS_FILE = "products.yaml"
 LABORATORIES = "laboratories"
+GUIDELINES = "guidelines"
 CLIENTS = "clients"
 CLIENT_FILE = "client.yaml"
 MAP_FILE = "map.geojson"
@@ -131,6 +132,11 @@ def laboratory_files(root: Path) -> tuple[Path, ...]:
     return tuple(sorted((root / LABORATORIES).glob("*.yaml")))
 
 
+def guideline_files(root: Path) -> tuple[Path, ...]:
+    """Return the files of the practice's own guideline sets, sorted by name."""
+    return tuple(sorted((root / GUIDELINES).glob("*.yaml")))
+
+
 def weather_files(root: Path) -> tuple[Path, ...]:
     """Return the weather files of the book, sorted."""
     return tuple(sorted((root / WEATHER).glob("*.csv")))
@@ -151,6 +157,7 @@ def input_files(root: Path, client_id: str, logo: str = "") -> tuple[Path, ...]:
         root / CHECK_SAMPLES_FILE,
         root / PRODUCTS_FILE,
         *laboratory_files(root),
+        *guideline_files(root),
         *weather_files(root),
         *(client / name for name in CLIENT_FILES),
         *result_files(root, client_id),

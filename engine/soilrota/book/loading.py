@@ -162,4 +162,6 @@ def _client(client_id: str, parts: ClientParts, problems: tuple[Problem, ...]) -
         samplers=tuple(data.get("samplers", ())),
         corrections=corrections,
         acceptances=tuple(acceptance.value for acceptance in parts.acceptances),
+        guideline=data.get("guideline", ""),
+        yield_goal=data.get("yield_goal", ""),
     )

@@ -11,6 +11,7 @@ from typing import Protocol as Interface
 from soilrota.model.applications import Application
 from soilrota.model.client import Blackout, Contact, Decision, Farm, GapOverride, LastSampled, Zone
 from soilrota.model.ground import Outline, Ring
+from soilrota.model.guideline import GuidelineSet
 from soilrota.model.laboratory_files import LaboratoryForm
 from soilrota.model.practice import (
     Absence,
@@ -115,6 +116,7 @@ class SharedParts:
         leave, stations, check_materials, dismissed: in the order of the file.
         check_bags: rows of check_samples.csv.
         forms: how laboratories write their results, in the order of their files.
+        guidelines: the practice's own guideline sets, each as it stands in its file.
         products: in the order of products.yaml.
     """
 
@@ -129,6 +131,7 @@ class SharedParts:
     check_bags: tuple[Located[CheckBag], ...] = ()
     dismissed: tuple[Located[DismissedRow], ...] = ()
     forms: tuple[Located[LaboratoryForm], ...] = ()
+    guidelines: tuple[Located[GuidelineSet], ...] = ()
     products: tuple[Located[Product], ...] = ()
 
 

@@ -10,6 +10,7 @@ from soilrota.book.check_samples import build_check_materials, build_dismissed, 
 from soilrota.book.laboratory_forms import build_forms
 from soilrota.book.parts import Located
 from soilrota.book.places import items
+from soilrota.model.guideline import GuidelineSet
 from soilrota.model.practice import (
     Absence,
     AnalysisWait,
@@ -46,6 +47,7 @@ def build_practice(
     default_waits: Iterable[AnalysisWait],
     check_bags: Iterable[CheckBag] = (),
     *,
+    guidelines: Mapping[str, GuidelineSet] | None = None,
     products: ProductList | None = None,
 ) -> Located[Practice]:
     """Return the practice.
@@ -56,6 +58,7 @@ def build_practice(
         default_gaps: the engine's own waiting times by class; the practice's own replace them class by class.
         default_waits: the engine's own longer waits; the practice's own are added.
         check_bags: the blind check samples that were sent.
+        guidelines: the practice's own guideline sets by id; none where None.
         products: what can be bought and spread; None where no file says.
     """
     data = file.data
@@ -82,6 +85,7 @@ def build_practice(
         check_materials={material.value.id: material.value for material in build_check_materials(file)},
         check_bags=tuple(check_bags),
         dismissed=tuple(row.value for row in build_dismissed(file)),
+        guidelines=dict(guidelines or {}),
         products=products,
     )
     return Located(practice, file.at, data)

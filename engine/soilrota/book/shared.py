@@ -1,4 +1,4 @@
-"""What all clients share: the practice, its protocols, its laboratories, its products."""
+"""What all clients share: the practice, its protocols, its laboratories, its own guideline sets, its products."""
 
 from __future__ import annotations
 
@@ -12,12 +12,14 @@ from soilrota.book.folders import (
     PRODUCTS_FILE,
     PROTOCOLS_FILE,
     bad_id,
+    guideline_files,
     in_book,
     is_id,
     laboratory_files,
     link_leaves_book,
     name_in_book,
 )
+from soilrota.book.guidelines import build_own_set, own_sets
 from soilrota.book.laboratory_forms import build_forms
 from soilrota.book.parts import Located, Shared, SharedParts
 from soilrota.book.places import whole
@@ -36,6 +38,7 @@ from soilrota.book.rules.catalogue import SHARED_RULES
 from soilrota.book.rules.logo import logo_can_be_printed
 from soilrota.files import Document, Table, read_csv, read_yaml
 from soilrota.guidelines import analysis_waits, gaps
+from soilrota.model.guideline import GuidelineSet
 from soilrota.model.laboratory_files import LaboratoryForm
 from soilrota.model.practice import Laboratory
 from soilrota.problems import Place, Problem, has_errors, in_order
@@ -61,6 +64,8 @@ def load_shared(root: Path) -> tuple[Shared | None, tuple[Problem, ...]]:
     problems += found
     sent, found = _check_samples(root)
     problems += found
+    guidelines, found = _guidelines(root)
+    problems += found
     if practice_file is None:
         return None, in_order(problems)
     top = whole(practice_file)
@@ -72,6 +77,7 @@ def load_shared(root: Path) -> tuple[Shared | None, tuple[Problem, ...]]:
         gaps(),
         analysis_waits(),
         [bag.value for bag in check_bags],
+        guidelines=own_sets(guidelines),
         products=build_product_list(products) if products else None,
     )
     protocols, found = build_protocols(whole(protocols_file), {}) if protocols_file else ((), ())
@@ -87,6 +93,7 @@ def load_shared(root: Path) -> tuple[Shared | None, tuple[Problem, ...]]:
         check_bags,
         build_dismissed(top),
         forms,
+        guidelines,
         build_products(products) if products else (),
     )
     problems += found
@@ -121,6 +128,21 @@ def _laboratories(
             laboratories[path.stem] = build_laboratory(path.stem, whole(document))
             forms += build_forms(path.stem, whole(document))
     return laboratories, forms, problems
+
+
+def _guidelines(root: Path) -> tuple[tuple[Located[GuidelineSet], ...], tuple[Problem, ...]]:
+    """Return the practice's own guideline sets, each as it stands in its file, and the problems."""
+    sets: tuple[Located[GuidelineSet], ...] = ()
+    problems: tuple[Problem, ...] = ()
+    for path in guideline_files(root):
+        if not is_id(path.stem):
+            problems += (bad_id(Place(name_in_book(root, path)), "file", path.stem),)
+            continue
+        document, found = read_book_yaml(root, path, "guideline")
+        problems += found
+        if document is not None:
+            sets += (build_own_set(path.stem, whole(document)),)
+    return sets, problems
 
 
 def _check_samples(root: Path) -> tuple[Table | None, tuple[Problem, ...]]:

@@ -34,7 +34,15 @@ file belongs to all. This is what the pre-commit hook runs.
 """
 _EXPLAIN = """\
 Print why each window of a zone is what it is: the reasons in the order in which they decided, each
-with the file and line that it comes from, and what would change the answer. Nothing is written.
+with the file and line that it comes from, and what would change the answer. With ANALYTE, print
+what its last results mean and why: the result, how sure it is, the row of the guideline and its
+source, what was reckoned from it, and how it moved over the years. Nothing is written.
+"""
+_SIGN = """\
+Sign the report for a client: its adviser, whose qualification stands in practice.yaml, puts a name
+under the digest of inputs, guideline and results, and from then on the report is no draft. Any
+change afterwards makes it a draft again; --list says what changed. The record under
+records/signatures/ says who signed what on which day, and is no proof of identity.
 """
 _NEW = """\
 Write the first file of a client, with marked blanks to fill in; where BOOK does not exist or is
@@ -77,7 +85,8 @@ def parser() -> argparse.ArgumentParser:
     _add_overnight(_command(commands, "overnight", "work through every client and write their documents", _OVERNIGHT))
     _add_intake(_command(commands, "intake", "take in laboratory results from the inbox", _INTAKE))
     _add_check(_command(commands, "check", "print every problem of a book", _CHECK))
-    _add_explain(_command(commands, "explain", "say why a zone's window is what it is", _EXPLAIN))
+    _add_explain(_command(commands, "explain", "say why a zone's window or judgement is what it is", _EXPLAIN))
+    _add_sign(_command(commands, "sign", "sign the report for a client, or list its signatures", _SIGN))
     _add_new(_command(commands, "new", "begin the files of a client, or of a book", _NEW))
     learn = "draft a laboratory's file from a file of its results"
     _add_learn(_command(commands, "learn-laboratory", learn, _LEARN))
@@ -144,8 +153,31 @@ def _add_explain(command: _Parser) -> None:
     command.add_argument("book", metavar="BOOK", type=Path, help="the book's folder")
     command.add_argument("client", metavar="CLIENT", help="id of the client")
     command.add_argument("zone", metavar="ZONE", help="id of the zone, or farm/zone")
+    command.add_argument(
+        "analyte", metavar="ANALYTE", nargs="?", default="", help="for instance phosphorus, ph.cacl2 or sodium-share"
+    )
     _add_as_of(command, "explain")
-    command.epilog = "Example: soilrota explain example_clients anvil-creek barn --as-of 2027-02-15\n"
+    command.epilog = (
+        "Examples: soilrota explain example_clients anvil-creek barn --as-of 2027-02-15\n"
+        "          soilrota explain example_clients anvil-creek barn phosphorus\n"
+    )
+
+
+def _add_sign(command: _Parser) -> None:
+    """Add the arguments of `sign`."""
+    command.add_argument("book", metavar="BOOK", type=Path, help="the book's folder")
+    command.add_argument("client", metavar="CLIENT", help="id of the client")
+    command.add_argument(
+        "--as", metavar="ADVISER", dest="person", default="", help="id of who signs (default: the client's adviser)"
+    )
+    _add_as_of(command, "sign")
+    command.add_argument("--yes", action="store_true", help="sign without being asked at a terminal")
+    command.add_argument("--list", action="store_true", help="list the signatures, and say whether the last one stands")
+    command.epilog = (
+        "Example: soilrota sign example_clients anvil-creek --as mara-ellis --as-of 2027-03-15\n\n"
+        "Exit codes: 0 signed, 1 with --list: a draft, 2 nothing was signed,\n"
+        "3 another night is at work on the same book.\n"
+    )
 
 
 def _add_new(command: _Parser) -> None:

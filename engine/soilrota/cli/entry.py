@@ -61,6 +61,10 @@ def _run(command: str, chosen: object) -> int:
         from soilrota.cli.explain import explain  # noqa: PLC0415 - as said above
 
         return explain(chosen)
+    if command == "sign":
+        from soilrota.cli.sign import sign  # noqa: PLC0415 - as said above
+
+        return sign(chosen)
     if command == "learn-laboratory":
         from soilrota.cli.learn_laboratory import learn_laboratory  # noqa: PLC0415 - as said above
 

@@ -16,12 +16,14 @@ from soilrota.documents.pack_views import FieldPackView
 from soilrota.documents.pdf import render_calendar, render_checks, render_field_pack, render_programme, warm_up
 from soilrota.documents.programme_view import programme_view
 from soilrota.documents.result_finding_sentences import Names, result_finding_sentence
+from soilrota.documents.task_view import Found
 from soilrota.documents.views import CalendarView, ChecksView, ProgrammeView
 
 __all__ = [
     "CalendarView",
     "ChecksView",
     "FieldPackView",
+    "Found",
     "Names",
     "ProgrammeView",
     "calendar_table",

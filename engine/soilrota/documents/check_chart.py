@@ -36,6 +36,10 @@ _MOST_TICKS = 8
 _STEPS = (1, 3, 6, 12, 24, 60, 120)
 #: Width of a label, and of the words in a band [px].
 _LABEL, _WORDS = 46.0, 76.0
+#: Half of the largest mark [px].
+_MARK = 5.2
+#: A place on the chart [px].
+_Spot = tuple[float, float]
 
 
 def check_chart(chart: CheckChart, points: Sequence[CheckPoint], limits: CheckLimits, name: str, language: str) -> str:
@@ -168,7 +172,8 @@ def _mark(point: CheckPoint, frame: _Frame) -> Iterator[str]:
 def _labels(chart: CheckChart, points: Sequence[CheckPoint], limits: CheckLimits, frame: _Frame) -> Iterator[str]:
     """Yield the reported figure beside the last check and those beyond the warning line, where there is room."""
     told = [(point, point.z) for point in points if point.z is not None]
-    last = frame.x(told[-1][0].day) if told else _RIGHT
+    marks = [(frame.x(point.day), frame.y(z)) for point, z in told]
+    last = marks[-1][0] if marks else _RIGHT
     free = _LEFT
     for point, z in told:
         x = frame.x(point.day)
@@ -179,17 +184,19 @@ def _labels(chart: CheckChart, points: Sequence[CheckPoint], limits: CheckLimits
         free = x + _LABEL / 2
         words = as_reported(point, chart.sd)
         wide = 5.4 * len(words)
-        y = _beside(frame.y(z), is_above=z > 0)
+        y = _beside((x, frame.y(z)), wide, marks, is_above=z > 0)
         yield rectangle(x - wide / 2, y - 7.5, wide, 9, fill=PAPER, fill_opacity=0.85)
         yield text(x, y, words, 8.5, text_anchor="middle", font_weight="bold")
 
 
-def _beside(y: float, *, is_above: bool) -> float:
-    """Return where the words beside a mark stand: outside it, or inside where the edge of the chart is near."""
-    over = y - 7 if is_above else y + 14
-    if over - 7.5 < _TOP - 6:
-        return y + 14
-    return y - 7 if over > _BOTTOM + 2 else over
+def _beside(mark: _Spot, wide: float, marks: Sequence[_Spot], *, is_above: bool) -> float:
+    """Return where the words beside a mark stand: outside it, or inside where the chart's edge or a mark is near."""
+    x, y = mark
+    sides = (y - 7, y + 14) if is_above else (y + 14, y - 7)
+    inside = [side for side in sides if side - 7.5 >= _TOP - 6 and side <= _BOTTOM + 2]
+    near = [other for at, other in marks if (at, other) != mark and abs(at - x) < wide / 2 + _MARK]
+    free = [side for side in inside if not any(side - 7.5 - _MARK < other < side + 1.5 + _MARK for other in near)]
+    return (free or inside)[0]
 
 
 def state_shape(state: CheckState, x: float, y: float) -> str:

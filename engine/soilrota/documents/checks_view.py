@@ -40,6 +40,7 @@ def checks_view(
     """
     ordered = tuple(sorted(charts, key=lambda chart: _WORST_FIRST.index(chart.state)))
     names = {laboratory.id: laboratory.name for laboratory in practice.laboratories.values()}
+    uncharted = [(names.get(one, one), _material(material, practice), code) for one, material, code in left]
     return ChecksView(
         title="Laboratory checks",
         practice=practice.name,
@@ -50,14 +51,14 @@ def checks_view(
         lines=tuple(_line(chart, practice, names) for chart in ordered),
         key=chart_key(),
         laboratories=tuple(_laboratories(ordered, practice, limits, names)),
-        grounds=tuple(grounds(limits, sources, left)),
+        grounds=tuple(grounds(limits, sources, tuple(uncharted))),
     )
 
 
-def _material(chart: CheckChart, practice: Practice) -> str:
-    """Return what people call the material; its id where the practice's file has it no more."""
-    material = practice.check_materials.get(chart.material)
-    return material.name if material else chart.material
+def _material(known: str, practice: Practice) -> str:
+    """Return what people call a material; its id where the practice's file has it no more."""
+    material = practice.check_materials.get(known)
+    return material.name if material else known
 
 
 def _line(chart: CheckChart, practice: Practice, names: Mapping[str, str]) -> CheckLine:
@@ -67,7 +68,7 @@ def _line(chart: CheckChart, practice: Practice, names: Mapping[str, str]) -> Ch
     return CheckLine(
         laboratory=names.get(chart.laboratory, chart.laboratory),
         analysis=analysis_name(chart.analysis),
-        material=_material(chart, practice),
+        material=_material(chart.material, practice),
         mark=state_mark(chart.state),
         state=STATES[chart.state],
         checks=counted(len(chart.points), "check"),
@@ -94,7 +95,7 @@ def _laboratories(
 def _block(chart: CheckChart, practice: Practice, limits: CheckLimits, laboratory: str) -> CheckBlock:
     """Return one chart with its words and values."""
     points = chart.points[-MOST_POINTS:]
-    heading = f"{analysis_name(chart.analysis)}: {_material(chart, practice)}"
+    heading = f"{analysis_name(chart.analysis)}: {_material(chart.material, practice)}"
     left_out = len(chart.points) - len(points)
     earlier = f"{counted(left_out, 'earlier check stands', 'earlier checks stand')} in records/check_samples."
     return CheckBlock(

@@ -5,36 +5,30 @@ Nothing here depends on the day it is made, so a programme that says the same is
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
-from types import MappingProxyType
 from typing import cast
 
 from soilrota.documents.cautions import NOTES, cautions_for
+from soilrota.documents.correction_sentences import correction_sentence
 from soilrota.documents.dates import number
-from soilrota.documents.finding_sentences import sentences_about, stray_sentences
-from soilrota.documents.layout_sentences import where_sentences
+from soilrota.documents.finding_sentences import stray_sentences
 from soilrota.documents.maps import farm_map, zone_letters
 from soilrota.documents.marks import state_mark
 from soilrota.documents.protocols import protocol_sentences
-from soilrota.documents.results_view import result_rows
 from soilrota.documents.sentences import (
     has_rule,
-    overdue_words,
     preferred_words,
     reason_sentence,
-    way_out_sentence,
     window_words,
 )
 from soilrota.documents.strips import StripRow, strip_key, year_strips
+from soilrota.documents.task_view import Found, state_note, task_view
 from soilrota.documents.views import FarmView, ProgrammeView, ProtocolView, TaskRow, TaskView, ZoneView
 from soilrota.documents.visits_view import VisitsView, visits_view
 from soilrota.documents.words import LAND_USES, POSITIONS, SHORT_STATES, STATES, WEEKDAYS
 from soilrota.model.client import Client, Farm, Zone
-from soilrota.model.findings import SampleFinding
-from soilrota.model.layout import ZoneLayout
 from soilrota.model.visits import FarmVisits
 from soilrota.model.windows import Fact, Reason, Rule, State, Task, TaskKey, Window
 from soilrota.problems import Problem
@@ -51,23 +45,7 @@ _URGENCY = (
     State.BAGS_OUT,
     State.RESULTS_IN,
 )
-_BLOCKING = frozenset(
-    {
-        Rule.SPREAD,
-        Rule.SPREAD_PLANNED,
-        Rule.PLAN_HAS_PASSED,
-        Rule.SPREAD_UNDATED,
-        Rule.SPREAD_NO_ZONE,
-        Rule.GAP_OVERRIDE,
-        Rule.CLASS_DOES_NOT_COUNT,
-        Rule.ANALYSIS_WAIT,
-        Rule.OUTSIDE_TOLERANCE,
-        Rule.LEAVE,
-        Rule.BLACKOUT,
-        Rule.HOLDING,
-        Rule.LATE,
-    }
-)
+_NOTHING = Found()
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,17 +57,15 @@ class _Client:
     letters: dict[tuple[str, str], str]
     sources: list[str]
     visits: dict[str, FarmVisits]
-    findings: dict[TaskKey, list[SampleFinding]]
-    layouts: Mapping[TaskKey, ZoneLayout]
+    found: Mapping[TaskKey, Found]
 
 
-def programme_view(  # noqa: PLR0917  # values of one client, in the order in which they are made
+def programme_view(
     client: Client,
     tasks: Sequence[Task],
     windows: Sequence[Window],
     visits: Iterable[FarmVisits] = (),
-    findings: Sequence[SampleFinding] = (),
-    layouts: Mapping[TaskKey, ZoneLayout] = MappingProxyType({}),
+    found: Found = _NOTHING,
 ) -> ProgrammeView:
     """Return the view of a client's programme.
 
@@ -98,8 +74,7 @@ def programme_view(  # noqa: PLR0917  # values of one client, in the order in wh
         tasks: its tasks.
         windows: the answer for each task, in the same order.
         visits: the visits of its farms.
-        findings: what was found about its samples.
-        layouts: where the cores of its tasks come from.
+        found: what is known of it beside the windows.
     """
     letters = {
         (farm.id, zone.id): letter
@@ -108,7 +83,7 @@ def programme_view(  # noqa: PLR0917  # values of one client, in the order in wh
     }
     answers = {task.key: window for task, window in zip(tasks, windows, strict=True)}
     of_farms = {farm.farm: farm for farm in visits}
-    whole = _Client(client, answers, letters, [], of_farms, _by_task(findings), layouts)
+    whole = _Client(client, answers, letters, [], of_farms, found.by_task())
     ordered = sorted(windows, key=_urgency)
     farms = tuple(_farm(whole, farm) for farm in client.farms)
     adviser = client.practice.people[client.adviser]
@@ -125,19 +100,12 @@ def programme_view(  # noqa: PLR0917  # values of one client, in the order in wh
         strips=year_strips([_strip_row(whole, window) for window in ordered], client.language),
         strip_key=strip_key(),
         farms=farms,
+        corrections=tuple(f"{correction_sentence(one, client)}." for one in found.corrections),
         cautions=cautions_for(client, windows),
         sources=tuple(whole.sources),
         notes=(worked_days_note(client, windows), *NOTES),
-        warnings=(*_general_warnings(client), *stray_sentences(findings, client)),
+        warnings=(*_general_warnings(client), *stray_sentences(found.samples, client)),
     )
-
-
-def _by_task(findings: Iterable[SampleFinding]) -> dict[TaskKey, list[SampleFinding]]:
-    """Return the findings by the task whose sample they are about."""
-    found: defaultdict[TaskKey, list[SampleFinding]] = defaultdict(list)
-    for finding in findings:
-        found[TaskKey(finding.sample.farm, finding.sample.zone, finding.sample.protocol)].append(finding)
-    return dict(found)
 
 
 def worked_days_note(client: Client, windows: Iterable[Window]) -> str:
@@ -181,15 +149,6 @@ def _zone_and_farm(client: Client, key: TaskKey) -> tuple[Zone, Farm]:
     return next(zone for zone in farm.zones if zone.id == key.zone), farm
 
 
-def _state_note(window: Window) -> str:
-    """Return what is said beside the state."""
-    if window.overdue_months is not None:
-        return overdue_words(window.overdue_months)
-    if window.state in {State.BAGS_OUT, State.RESULTS_IN, State.OPENS_LATER}:
-        return f"next season {window.season.label}"
-    return ""
-
-
 def _row(whole: _Client, window: Window) -> TaskRow:
     """Return a task's line in the first page's table."""
     zone, farm = _zone_and_farm(whole.client, window.key)
@@ -199,7 +158,7 @@ def _row(whole: _Client, window: Window) -> TaskRow:
         zone=zone.name,
         protocol=whole.client.protocols[window.key.protocol].name,
         state=STATES[window.state],
-        state_note=_state_note(window),
+        state_note=state_note(window),
         mark=state_mark(window.state),
         window=window_words(window, whole.client.language),
         best=preferred_words(window, whole.client.language),
@@ -274,53 +233,7 @@ def _zone(whole: _Client, zone: Zone) -> ZoneView:
 def _task(whole: _Client, zone: Zone, protocol: str) -> TaskView:
     """Return a zone's part under one protocol."""
     key = TaskKey(zone.farm, zone.id, protocol)
-    client, window, findings = whole.client, whole.windows[key], whole.findings.get(key, [])
-    language = client.language
-    season = client.practice.seasons[window.season.name].name
-    results = result_rows(client, zone, protocol, whole.sources, findings)
-    return TaskView(
-        protocol=client.protocols[protocol].name,
-        state=STATES[window.state],
-        state_note=_state_note(window),
-        mark=state_mark(window.state),
-        window=window_words(window, language),
-        best=preferred_words(window, language),
-        why=tuple(reason_sentence(reason, season, language) for reason in _why(window)),
-        blocks=tuple(
-            reason_sentence(reason, season, language) for reason in window.reasons if reason.rule in _BLOCKING
-        ),
-        ways_out=tuple(way_out_sentence(way, language) for way in window.ways_out),
-        results=results,
-        has_targets=any(row.target for row in results),
-        no_results="" if results else _no_results(window),
-        findings=sentences_about(findings, client, _shown_days(client, window)),
-        where=where_sentences(whole.layouts[key]) if key in whole.layouts else (),
-    )
-
-
-def _shown_days(client: Client, window: Window) -> frozenset[date]:
-    """Return the days of the samples that a task's part shows: the last sampling, and each last result."""
-    key = window.key
-    last: dict[tuple[float, float, str], date] = {}
-    for result in client.results:
-        if (result.farm, result.zone, result.protocol) == (key.farm, key.zone, key.protocol):
-            series = (result.top_cm, result.bottom_cm, result.analyte)
-            last[series] = max(result.sampled, last.get(series, result.sampled))
-    return frozenset((*last.values(), *([window.last_sampling.day] if window.last_sampling else [])))
-
-
-def _why(window: Window) -> tuple[Reason, ...]:
-    """Return the reasons that explain the season and the day, the season once; what blocks stands apart."""
-    said_twice = Rule.SEASON if has_rule(window, Rule.DUE_SEASON) and window.overdue_months is None else None
-    elsewhere = _BLOCKING | {said_twice, Rule.WORKED_DAYS}
-    return tuple(reason for reason in window.reasons if reason.rule not in elsewhere)
-
-
-def _no_results(window: Window) -> str:
-    """Return why a zone shows no results."""
-    if window.last_sampling is None:
-        return "First year: no earlier results."
-    return "No results have been accepted yet."
+    return task_view(whole.client, zone, whole.windows[key], whole.found.get(key, _NOTHING), whole.sources)
 
 
 def _belongs_to(problem: Problem, zone: Zone, client: Client) -> bool:

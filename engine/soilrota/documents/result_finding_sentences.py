@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 from decimal import ROUND_HALF_UP, Decimal
 from typing import Any
@@ -13,9 +13,11 @@ from soilrota.documents.dates import counted, joined, locale_of, long_day, numbe
 from soilrota.documents.protocols import depth_words
 from soilrota.model.client import Client
 from soilrota.model.result_findings import Grade, ResultFinding, ResultRule
+from soilrota.model.results import Result
 from soilrota.quantities import analysis_name, method, split_code
 
 _WAITS = " The results wait until somebody accepts them with a reason."
+_STANDS = " The results are in doubt until somebody accepts them with a reason."
 _REFUSED = " It cannot be accepted: the value, its unit or its method must be corrected."
 _BOUNDS = {"least": "at least ", "most": "at most "}
 _MOST_DECIMALS = 4
@@ -49,18 +51,33 @@ class Names:
 _NO_NAMES = Names()
 
 
-def result_finding_sentence(finding: ResultFinding, language: str, names: Names = _NO_NAMES) -> str:
+def result_finding_sentence(
+    finding: ResultFinding, language: str, names: Names = _NO_NAMES, *, is_recorded: bool = False
+) -> str:
     """Return one finding as sentences: which sample, what was found, whether it waits, and what a person said of it.
 
     Args:
         finding: the finding.
         language: language tag of the client, for instance `en-AU`.
         names: what people call zones, people and check materials; an id that is not there is written as words.
+        is_recorded: whether the results stand in the records already, so that they are in doubt rather than wait.
     """
     said = _Said(finding, language, names)
     words = _SENTENCES[finding.rule](said)
-    waits = _REFUSED if finding.rule is ResultRule.HARD_LIMIT else _WAITS if finding.bars else ""
+    unless_accepted = _STANDS if is_recorded else _WAITS
+    waits = _REFUSED if finding.rule is ResultRule.HARD_LIMIT else unless_accepted if finding.bars else ""
     return f"About {said.sample}: {words}{waits}{said.accepted}"
+
+
+def sentences_of_results(
+    findings: Iterable[ResultFinding], client: Client, results: Collection[Result]
+) -> tuple[str, ...]:
+    """Return the findings about some recorded results, the latest sample first, each sentence once."""
+    chosen = [finding for finding in findings if any(finding.speaks_of(result) for result in results)]
+    chosen.sort(key=lambda finding: finding.key.sampled, reverse=True)
+    names = Names.of(client)
+    said = (result_finding_sentence(finding, client.language, names, is_recorded=True) for finding in chosen)
+    return tuple(dict.fromkeys(said))
 
 
 class _Said:
@@ -248,7 +265,9 @@ def _check_sample(said: _Said) -> str:
     name = said.names.materials.get(material) or _as_words(material)
     day = long_day(said.facts["day"], said.language)
     analysis = analysis_name(str(said.facts["analysis"]))
-    return f"the laboratory was off in {analysis} with the check sample {name}, sent on {day}."
+    side = "too high" if float(said.facts["z"]) > 0 else "too low"
+    off = f"the laboratory measured the check sample {name}, reported on {day}, {side} in {analysis}"
+    return f"{off}, so this value may be {side} as well."
 
 
 _SENTENCES: dict[ResultRule, Callable[[_Said], str]] = {

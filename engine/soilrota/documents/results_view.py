@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -12,11 +12,16 @@ from soilrota.documents.protocols import depth_words
 from soilrota.documents.trends import TrendPoint, trend
 from soilrota.model.client import Client, Forebear, Zone
 from soilrota.model.findings import SampleFinding, SampleKey, Weight
+from soilrota.model.result_findings import ResultFinding
 from soilrota.model.results import Result, Target
+from soilrota.problems import Place
 from soilrota.quantities import analysis_name, format_value
 
 _ORDER_UNKNOWN = 10_000
 _NOT_USED = "Not used for advice, see below."
+_IN_DOUBT = "In doubt, see below."
+#: Upper and lower end of the layer [cm], analyte.
+_Series = tuple[float, float, str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +37,8 @@ class ResultRow:
         against: where the value stands against the target, in words; empty without one.
         source: number of the target's source in the list of sources; 0 without one.
         trend: small trend as SVG; empty with fewer than two samplings.
-        note: what breaks the trend, and whether the value is kept out of advice; empty when nothing is to be said.
+        note: what breaks the trend, whether the value is in doubt or kept out of advice; empty when nothing is to be
+            said.
     """
 
     name: str
@@ -46,8 +52,18 @@ class ResultRow:
     note: str
 
 
-def result_rows(
-    client: Client, zone: Zone, protocol: str, sources: list[str], findings: Iterable[SampleFinding] = ()
+def last_results(client: Client, zone: Zone, protocol: str) -> tuple[Result, ...]:
+    """Return the last result of each analysis of each layer of a zone under a protocol: those that rows show."""
+    return tuple(max(some, key=_when) for some in _by_series(client, zone, protocol).values())
+
+
+def result_rows(  # noqa: PLR0917  # a zone's results, and what was found of them
+    client: Client,
+    zone: Zone,
+    protocol: str,
+    sources: list[str],
+    findings: Iterable[SampleFinding] = (),
+    doubts: Sequence[ResultFinding] = (),
 ) -> tuple[ResultRow, ...]:
     """Return the summary of a zone under a protocol.
 
@@ -57,23 +73,52 @@ def result_rows(
         protocol: id of the protocol.
         sources: sources of targets; new ones are added.
         findings: about the samples of this zone under this protocol.
+        doubts: about their results.
     """
     barred = [finding.sample for finding in findings if finding.weight is Weight.UNUSABLE]
-    by_series: defaultdict[tuple[float, float, str], list[Result]] = defaultdict(list)
-    for result in client.results:
-        if (result.farm, result.zone, result.protocol) == (zone.farm, zone.id, protocol):
-            by_series[(result.top_cm, result.bottom_cm, result.analyte)].append(result)
+    by_series = _by_series(client, zone, protocol)
     asked = [code.partition(".")[0] for code in client.protocols[protocol].analyses]
     order = {analyte: index for index, analyte in enumerate(dict.fromkeys(asked))}
     keys = sorted(by_series, key=lambda key: (key[0], order.get(key[2], _ORDER_UNKNOWN), key[2]))
-    return tuple(_row(client, zone, by_series[key], sources, barred) for key in keys)
+    return tuple(_row(client, zone, by_series[key], sources, _Against(barred, doubts)) for key in keys)
 
 
-def _row(
-    client: Client, zone: Zone, results: list[Result], sources: list[str], barred: Iterable[SampleKey]
-) -> ResultRow:
+def _by_series(client: Client, zone: Zone, protocol: str) -> dict[_Series, list[Result]]:
+    """Return the results of a zone under a protocol, by layer and analyte."""
+    found: defaultdict[_Series, list[Result]] = defaultdict(list)
+    for result in client.results:
+        if (result.farm, result.zone, result.protocol) == (zone.farm, zone.id, protocol):
+            found[(result.top_cm, result.bottom_cm, result.analyte)].append(result)
+    return found
+
+
+def _when(result: Result) -> tuple[date, date, Place]:
+    """Return what results are put in order by."""
+    return result.sampled, result.reported, result.place
+
+
+@dataclass(frozen=True, slots=True)
+class _Against:
+    """What speaks against results: samples that were taken so that they are of no use, doubts about values."""
+
+    barred: Sequence[SampleKey]
+    doubts: Sequence[ResultFinding]
+
+    def note(self, result: Result) -> str:
+        """Return what is said beside a result; empty where nothing speaks against it."""
+        if any(_of_sample(result, sample) for sample in self.barred):
+            return _NOT_USED
+        return _IN_DOUBT if any(one.doubts and one.speaks_of(result) for one in self.doubts) else ""
+
+    def may_be_rated(self, result: Result) -> bool:
+        """Return whether a result may be held against its target."""
+        waits = any(one.bars and one.speaks_of(result) for one in self.doubts)
+        return not waits and not any(_of_sample(result, sample) for sample in self.barred)
+
+
+def _row(client: Client, zone: Zone, results: list[Result], sources: list[str], against: _Against) -> ResultRow:
     """Return one analysis of one layer."""
-    series = sorted(results, key=lambda result: (result.sampled, result.reported, result.place))
+    series = sorted(results, key=_when)
     latest = list({result.sampled: result for result in series}.values())
     last = latest[-1]
     target = _target(client.targets, zone, last)
@@ -81,19 +126,16 @@ def _row(
     change = _change(zone, last)
     points = [_point(result, last, change) for result in latest]
     low, high = (target.low, target.high) if target else (None, None)
-    unusable = any(_of_sample(last, sample) for sample in barred)
     return ResultRow(
         name=name,
         depth=depth_words(last.top_cm, last.bottom_cm, client.language),
         value=f"{_value(last)} {_unit(last)}".rstrip(),
         taken=_day(last.sampled, client.language),
         target=_target_words(target, client.language),
-        against="" if unusable else _against(last, target),
+        against=_against(last, target) if against.may_be_rated(last) else "",
         source=_source(target, sources),
         trend=trend(points, low, high, name) if len(points) > 1 else "",
-        note=" ".join(
-            filter(None, (_break(latest, last), _cut(latest, change, client.language), _NOT_USED if unusable else ""))
-        ),
+        note=" ".join(filter(None, (_break(latest, last), _cut(latest, change, client.language), against.note(last)))),
     )
 
 

@@ -25,7 +25,10 @@ class TaskRow:
 
 @dataclass(frozen=True, slots=True)
 class TaskView:
-    """One zone under one protocol: when, why, what stands in the way, where, what was found and how it was taken."""
+    """One zone under one protocol: when, why, what stands in the way, where, results, what was found about both.
+
+    `about_results` is about the results that are shown, `findings` about how their samples were taken.
+    """
 
     protocol: str
     state: str
@@ -41,6 +44,7 @@ class TaskView:
     no_results: str
     findings: tuple[str, ...] = ()
     where: tuple[str, ...] = ()
+    about_results: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +90,7 @@ class ProgrammeView:
         strips: the year strip, one picture for each 30 tasks.
         strip_key: the key of the strip.
         farms: farm by farm.
+        corrections: what corrected reports of laboratories changed of late; empty where nothing was corrected.
         cautions: before anybody goes out.
         sources: of the targets, in the order of their numbers.
         notes: how to read this, and what it is not.
@@ -104,6 +109,7 @@ class ProgrammeView:
     strips: tuple[str, ...]
     strip_key: str
     farms: tuple[FarmView, ...]
+    corrections: tuple[str, ...]
     cautions: tuple[str, ...]
     sources: tuple[str, ...]
     notes: tuple[str, ...]

@@ -75,6 +75,11 @@ class Zone:
         rows: crop rows with fertiliser in bands; None without.
         fixed_point: middle of a cluster of cores [degree]; None where the map marks none.
         follows: the series that its own series follows, the latest first; empty for a zone that always was as it is.
+        bulk_density: dry mass of the fine earth by the volume that it fills in the topsoil [g/cm3]; None where nobody
+            measured it.
+        gravel_percent: gravel and stones in the topsoil [% by volume]; None when not known.
+        guideline: id of the guideline set that was chosen; empty for the farm's.
+        yield_goal: yield goal that was chosen; empty for the farm's.
     """
 
     id: str
@@ -96,6 +101,10 @@ class Zone:
     rows: Rows | None = None
     fixed_point: Position | None = None
     follows: tuple[Forebear, ...] = ()
+    bulk_density: float | None = None
+    gravel_percent: float | None = None
+    guideline: str = ""
+    yield_goal: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,6 +120,8 @@ class Farm:
         zones: in the order of the file.
         place: where it is declared.
         station: id of the weather station that stands for it; empty without one.
+        guideline: id of the guideline set that was chosen; empty for the client's.
+        yield_goal: yield goal that was chosen; empty for the client's.
     """
 
     id: str
@@ -122,6 +133,8 @@ class Farm:
     zones: tuple[Zone, ...]
     place: Place
     station: str = ""
+    guideline: str = ""
+    yield_goal: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,6 +221,8 @@ class Client:
         samplers: ids of the people who may sample here; empty for everyone who samples.
         acceptances: what people said about findings on results.
         corrections: what later issues of reports changed, in the order of the reports; `results` holds what stands.
+        guideline: id of the guideline set that was chosen; empty for the default of country and land use.
+        yield_goal: yield goal that was chosen; empty for the set's own.
     """
 
     id: str
@@ -234,3 +249,5 @@ class Client:
     samplers: tuple[str, ...] = ()
     acceptances: tuple[Acceptance, ...] = ()
     corrections: tuple[Correction, ...] = ()
+    guideline: str = ""
+    yield_goal: str = ""

@@ -67,11 +67,13 @@ class Range:
         covariate: code of an analysis (`phosphorus-buffering-index.colwell-adjusted`), or `clay-percent`,
             `exchange-capacity`, `organic-carbon` where any method of it will do.
         low, high: edges [unit of the covariate].
+        decimals: the covariate is rounded to so many decimals, halves up, first; None for as it is.
     """
 
     covariate: str
     low: float | None
     high: float | None
+    decimals: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +91,8 @@ class GuidelineRow:
     """What values of one analysis mean on some ground.
 
     A row speaks of a result only where analyte, method and unit are the same, its layer is the result's, and every
-    condition that it names holds. Of several rows that do, the one with most conditions is taken, then the first.
+    condition that it names holds. Of several rows that do, the one with most conditions is taken (an exact layer counts
+    as one), then the first.
 
     Attributes:
         id: unique in its set.
@@ -111,6 +114,7 @@ class GuidelineRow:
         status: whether it was read there.
         note: where sources disagree, or what to mind; may be empty.
         place: where it is declared.
+        any_layer_within: whether it speaks of every layer that lies between top and bottom, not of that one alone.
     """
 
     id: str
@@ -139,6 +143,7 @@ class GuidelineRow:
     status: Status
     note: str
     place: Place
+    any_layer_within: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,13 +153,16 @@ class GuidelineSet:
     Attributes:
         id, name: id and printed name.
         region: in words.
-        countries: ISO 3166-1 codes that it is the default of.
-        land_uses: land uses that it is the default of.
+        countries: ISO 3166-1 codes, or ISO 3166-2 ones such as `GB-NIR`, that it is the default of; empty for none, or
+            for all where it holds always.
+        land_uses: land uses that it is the default of; empty for all.
         goal: the yield goal that is taken where nobody chose another; empty where rows name none.
         rows: in the order of the file.
         left_out: figures that are wanted and were not read anywhere, in words.
         is_own: whether it is the practice's own; the report says so.
         overrides: id of the set whose rows of the same ids its rows replace; empty for none.
+        always: whether it holds besides the chosen set on every zone of its countries and land uses.
+        sources: what the rows refer to, in the order of the file.
     """
 
     id: str
@@ -167,3 +175,5 @@ class GuidelineSet:
     left_out: tuple[str, ...] = ()
     is_own: bool = False
     overrides: str = ""
+    always: bool = False
+    sources: tuple[Source, ...] = ()

@@ -7,6 +7,7 @@ from datetime import date
 from enum import StrEnum
 
 from soilrota.model.ground import Position
+from soilrota.model.guideline import GuidelineSet
 from soilrota.model.laboratory_files import LaboratoryForm
 from soilrota.model.products import ProductList
 from soilrota.model.stations import Station
@@ -269,6 +270,7 @@ class Practice:
         check_materials: soils that are sent blind, by id.
         check_bags: the blind check samples that were sent.
         dismissed: rows set aside that the practice closed.
+        guidelines: the practice's own guideline sets by id, each laid over the shipped one that it overrides.
         products: what can be bought and spread, and what spreading costs; None without products.yaml.
     """
 
@@ -292,4 +294,5 @@ class Practice:
     check_materials: dict[str, CheckMaterial] = field(default_factory=dict)
     check_bags: tuple[CheckBag, ...] = ()
     dismissed: tuple[DismissedRow, ...] = ()
+    guidelines: dict[str, GuidelineSet] = field(default_factory=dict)
     products: ProductList | None = None

@@ -8,6 +8,7 @@ from datetime import date
 from enum import StrEnum
 
 from soilrota.model.findings import Fact
+from soilrota.model.results import Result
 from soilrota.problems import Place
 
 
@@ -42,7 +43,8 @@ class ResultRule(StrEnum):
     HISTORY = "history"
     #: Looks swapped with another zone; `other` (`farm/zone`), `odds` to 1, `analyses`.
     SWAPPED = "swapped"
-    #: The laboratory's check samples of that time were off; `analysis`, `material`, `day`.
+    #: The laboratory's check samples of that time were off; `analysis`, `material`, `day` of the report that showed it,
+    #: `z` [sd], above nought where the laboratory measured too high.
     CHECK_SAMPLE = "check-sample"
 
 
@@ -67,6 +69,21 @@ class ResultKey:
     top_cm: float
     bottom_cm: float
     sampled: date
+
+    @classmethod
+    def of(cls, result: Result) -> ResultKey:
+        """Return which bag of which report a result belongs to."""
+        return cls(
+            laboratory=result.laboratory,
+            report=result.report,
+            bag=result.bag,
+            farm=result.farm,
+            zone=result.zone,
+            protocol=result.protocol,
+            top_cm=result.top_cm,
+            bottom_cm=result.bottom_cm,
+            sampled=result.sampled,
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,3 +139,13 @@ class ResultFinding:
     def bars(self) -> bool:
         """Return whether the results wait for a person."""
         return self.grade is Grade.SET_ASIDE and self.accepted is None
+
+    @property
+    def doubts(self) -> bool:
+        """Return whether values are not to be believed as they stand, because nobody accepted what was found."""
+        return self.grade is not Grade.NOTE and self.accepted is None
+
+    def speaks_of(self, result: Result) -> bool:
+        """Return whether it is about a result: one of its bag, and its analysis where the finding names some."""
+        code = f"{result.analyte}.{result.method}"
+        return self.key == ResultKey.of(result) and (not self.analyses or code in self.analyses)

@@ -60,21 +60,6 @@ def code_of(result: Result) -> str:
     return f"{result.analyte}.{result.method}"
 
 
-def key_of(result: Result) -> ResultKey:
-    """Return which bag in which report a result belongs to."""
-    return ResultKey(
-        laboratory=result.laboratory,
-        report=result.report,
-        bag=result.bag,
-        farm=result.farm,
-        zone=result.zone,
-        protocol=result.protocol,
-        top_cm=result.top_cm,
-        bottom_cm=result.bottom_cm,
-        sampled=result.sampled,
-    )
-
-
 @dataclass(frozen=True, slots=True)
 class BagResults:
     """The results of one bag in one report: one a code, in the order of the report."""
@@ -87,5 +72,5 @@ def bags_of(results: Iterable[Result]) -> tuple[BagResults, ...]:
     """Return results by bag, in the order in which the bags first come; of a code that comes twice the last stands."""
     found: defaultdict[ResultKey, dict[str, Result]] = defaultdict(dict)
     for result in results:
-        found[key_of(result)][code_of(result)] = result
+        found[ResultKey.of(result)][code_of(result)] = result
     return tuple(BagResults(key, by_code) for key, by_code in found.items())

@@ -267,19 +267,8 @@ def findings_for(results: Iterable[Result], charts: Iterable[CheckChart]) -> tup
 
 def _finding(result: Result, chart: CheckChart, spell: OffSpell) -> ResultFinding:
     """Return the doubt on one value."""
-    key = ResultKey(
-        laboratory=result.laboratory,
-        report=result.report,
-        bag=result.bag,
-        farm=result.farm,
-        zone=result.zone,
-        protocol=result.protocol,
-        top_cm=result.top_cm,
-        bottom_cm=result.bottom_cm,
-        sampled=result.sampled,
-    )
     return ResultFinding(
-        key=key,
+        key=ResultKey.of(result),
         rule=ResultRule.CHECK_SAMPLE,
         grade=Grade.DOUBT,
         analyses=(chart.analysis,),

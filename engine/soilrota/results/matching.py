@@ -142,7 +142,7 @@ class _Matcher:
         near = self.bags.near(key)
         if not near:
             return "read the id on the bag's label, or write the field note; then drop the row again"
-        return f"read the id on the bag's label; near it are {', '.join(near)}"
+        return f"read the id on the bag's label; near it {'is' if len(near) == 1 else 'are'} {', '.join(near)}"
 
     def _checked(self, row: ReportedRow, check: CheckBag, reasons: list[Problem]) -> CheckRow | SetAsideRow:
         """Return a row of a blind check sample."""

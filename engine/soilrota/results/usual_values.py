@@ -26,10 +26,10 @@ from statistics import median
 from soilrota.guidelines.plausibility import check_of, history_figures, usual_spread
 from soilrota.model.client import Client
 from soilrota.model.findings import Fact
-from soilrota.model.result_findings import ResultFinding, ResultRule
+from soilrota.model.result_findings import ResultFinding, ResultKey, ResultRule
 from soilrota.model.results import Result
 from soilrota.quantities import method
-from soilrota.results.bags import Between, between, code_of, key_of
+from soilrota.results.bags import Between, between, code_of
 
 #: Farm, zone, protocol, layer and analysis that results must share to be compared.
 _Series = tuple[str, str, str, float, float, str, str]
@@ -204,4 +204,6 @@ def check_history(result: Result, history: History) -> ResultFinding | None:
         "spread": spread,
         "years": usual.samplings,
     }
-    return ResultFinding(key_of(result), rule, check_of(rule, case).grade, (code_of(result),), facts, result.place)
+    return ResultFinding(
+        ResultKey.of(result), rule, check_of(rule, case).grade, (code_of(result),), facts, result.place
+    )

@@ -7,6 +7,7 @@ The same file again changes nothing. House defaults, where the rules leave it op
   the highest issue. On the same day, or without a day, it contradicts what is known, and a person decides.
 - Bags and analyses that were not there before join the issue that the file agrees with: the one that shares most
   values with it, of several the one of its day, then the highest.
+- A report number is compared without case and blanks, and kept as it was first written.
 - Of rows that contradict what is known, those that only repeat it count as taken in; the others wait together, because
   nobody can say which issue they are of.
 """
@@ -86,7 +87,7 @@ def versions_of(
         Files, rows and notes. Reasons: `issue-contradicts`, `report-contradicts`. Note: `report-corrected`.
     """
     groups: defaultdict[tuple[str, str, int | None], list[_Row]] = defaultdict(list)
-    for index, one in enumerate(matched):
+    for index, one in enumerate(_spelt_as_known(matched, known, laboratory)):
         results = results_of(one, laboratory, one.row.issue or 1, as_of, f"{digest}:{one.row.number}")
         groups[one.client, one.row.report, one.row.issue].append(_Row(index, one, results))
     decided = _Decided(laboratory, known)
@@ -97,6 +98,25 @@ def versions_of(
         else:
             decided.join(client, report, issue, rows, report_known.get(issue, {}))
     return decided.versions()
+
+
+def _spelt_as_known(
+    matched: Sequence[MatchedRow], known: Mapping[str, Sequence[Result]], laboratory: str
+) -> Iterator[MatchedRow]:
+    """Yield the rows with the report number as it was first written: case and blanks do not tell two reports apart."""
+    spellings: dict[tuple[str, str], str] = {}
+    for client in sorted({one.client for one in matched}):
+        for result in known.get(client, ()):
+            if result.laboratory == laboratory:
+                spellings.setdefault((client, _spelling(result.report)), result.report)
+    for one in matched:
+        report = spellings.setdefault((one.client, _spelling(one.row.report)), one.row.report)
+        yield one if report == one.row.report else replace(one, row=replace(one.row, report=report))
+
+
+def _spelling(report: str) -> str:
+    """Return what report numbers are compared by."""
+    return "".join(report.split()).casefold()
 
 
 #: Results of one issue by what they measure.

@@ -12,6 +12,7 @@ from soilrota.book.rules import (
     areas,
     check_samples,
     days,
+    guidelines,
     laboratory_forms,
     products,
     references,
@@ -49,6 +50,8 @@ SHARED_RULES: tuple[Callable[[SharedParts], Iterator[Problem]], ...] = (
     laboratory_forms.forms_say_what_their_shape_needs,
     laboratory_forms.form_numbers_are_sound,
     laboratory_forms.form_encodings_exist,
+    guidelines.own_sets_are_sound,
+    guidelines.overridden_sets_exist,
     products.products_stand_once,
     products.contents_add_up,
     products.products_say_what_they_are_worth,
@@ -99,4 +102,6 @@ CLIENT_RULES: tuple[Callable[[ClientParts], Iterator[Problem]], ...] = (
     acceptances.acceptances_name_a_sample,
     acceptances.acceptances_say_why,
     acceptances.acceptances_can_be_given,
+    guidelines.chosen_sets_exist,
+    guidelines.chosen_goals_are_served,
 )
