@@ -49,6 +49,7 @@ class LimeRegion:
         topsoil: aims of the topsoil by soil, `mineral`, `peaty` or `any`; empty where none was read.
         below: aim of the layers below, with the depths that it holds between [cm]; None where none was read.
         dressings: what one dressing may hold, by texture; the empty texture stands for all others.
+        dressing_share: what the lime of the dressings holds of pure calcium carbonate [-].
         over: what is done above that: `split`, or `incorporate` where the land is cultivated.
         borrowed: whose dressings are taken, where the region prints none; empty otherwise.
         cited: what stands behind the choice; unverified where the rule is.
@@ -64,6 +65,7 @@ class LimeRegion:
     topsoil: Mapping[str, Aim]
     below: tuple[float, float, Aim] | None
     dressings: Mapping[str, Dressing]
+    dressing_share: float
     over: str
     borrowed: str
     cited: Cited
@@ -177,6 +179,7 @@ def _region(region: str) -> LimeRegion:
             for one in row.get("dressings", ())
             for texture in one["textures"] or ("",)
         },
+        dressing_share=row.get("dressing_pure_percent", row.get("pure_percent", 100)) / 100,
         over=row.get("over", "split"),
         borrowed=row.get("borrowed", ""),
         cited=cited(_TABLE, row),
