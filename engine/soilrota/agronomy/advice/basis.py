@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from soilrota.agronomy.barred import barred_samples, rules_against
+from soilrota.agronomy.derived.inputs import Bag, bag_of
 from soilrota.agronomy.doubt import Evidence, evidence_of
 from soilrota.agronomy.rating import last_sampling
 from soilrota.model.client import Client, Zone
@@ -50,6 +51,11 @@ class Basis:
         analyte, _, method = code.partition(".")
         found = (one for one in self.results if (one.analyte, one.method) == (analyte, method))
         return tuple(sorted(found, key=lambda one: (one.top_cm, one.bottom_cm)))
+
+    def bag_with(self, result: Result) -> Bag:
+        """Return what was measured of the layer of a result on its day; of replicates the last stands."""
+        of = (result.top_cm, result.bottom_cm, result.sampled)
+        return bag_of([one for one in self.results if (one.top_cm, one.bottom_cm, one.sampled) == of], self.zone)
 
     def quantity(self, code: str, top_cm: float, bottom_cm: float) -> Quantity | None:
         """Return a derived quantity of a layer [cm]; None where it could not be reckoned."""
