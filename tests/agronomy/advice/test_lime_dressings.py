@@ -24,7 +24,7 @@ def _dressings(country: str, subdivision: str, texture: str, land_use: str) -> D
 
 
 def test_published_dressings() -> None:
-    """10 t/ha on arable land and 7 on grass in the United Kingdom, of lime that is 0.964 pure; 2 on sand in Victoria."""
+    """United Kingdom: 10 t/ha arable, 7 on grass, of lime that is 0.964 pure; Victoria: 2 on sand."""
     arable, grass = (_dressings("GB", "ENG", "clay-loam", use) for use in ("crop", "pasture"))
     assert (arable.one, grass.one) == pytest.approx((9.64, 6.748))
     assert arable.least == grass.least == pytest.approx(1.928)

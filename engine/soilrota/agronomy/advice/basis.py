@@ -72,7 +72,7 @@ def basis_of(
     plan: Sequence[CropYear] = (),
     evidence: Evidence | None = None,
 ) -> Basis:
-    """Return what advice for a zone rests on; results of samples that are barred from advice are not there.
+    """Return what advice for a zone rests on; nothing of samples that are barred from it is there.
 
     Args:
         client: whose zone it is.
@@ -89,8 +89,10 @@ def basis_of(
         country=client.country,
         subdivision=client.subdivision,
         results=tuple(one for one in last if not rules_against(one, barred)),
-        ratings=judgement.ratings,
-        quantities=judgement.quantities,
+        ratings=tuple(one for one in judgement.ratings if not rules_against(one.result, barred)),
+        quantities=tuple(
+            one for one in judgement.quantities if not any(rules_against(of, barred) for of in one.inputs)
+        ),
         evidence=evidence or evidence_of(client),
         targets=client.targets,
         plan=tuple(row for row in plan if (row.farm, row.zone) == (zone.farm, zone.id)),

@@ -151,7 +151,8 @@ def _layer(basis: Basis, rating: Rating, wanted: GypsumAsked) -> _Layer | Refuse
     if quantity is None or rating.critical is None:
         return None
     capacity = basis.quantity(_CAPACITY, top_cm, bottom_cm)
-    known = float(str(quantity.facts["capacity"]))
+    known = quantity.facts["capacity"]
+    assert isinstance(known, float)
     mass = soil_mass(basis.bag_with(rating.result))
     if isinstance(mass, Refused) and not is_under(quantity.value, rating.critical):
         return mass
