@@ -96,6 +96,8 @@ class _Lime:
         zone = self.basis.zone
         dressings = dressings_of(region, zone.texture, zone.land_use)
         cautions = [caution for rate in self.rates for caution in rate.cautions]
+        if len(self.rates) < len(self.layers):
+            cautions.append(Caution.RANGE_NOT_RECKONED)
         parts, amount = [*self.parts], whole
         if dressings is not None:
             amount = dressings.worth_spreading(whole)
