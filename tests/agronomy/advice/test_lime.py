@@ -150,6 +150,7 @@ def test_regions_without_a_rule() -> None:
     }  # fmt: skip
     assert refused(topsoil("AU-WA", ph_cacl2=5.0)).refused.facts["reason"] == "no-rate-rule"
     assert refused(topsoil("GB-ENG", ph_water=5.0, zone_of={"texture": "gravel"})).refused.why is WhyNot.OTHER_GROUND
+    assert refused(topsoil("AU-VIC", ph_cacl2=4.5, zone_of={"texture": "peat"})).refused.why is WhyNot.OTHER_GROUND
     assert refused(topsoil("GB-ENG", ph_water=5.0, zone_of={"texture": ""})).refused.why is WhyNot.COVARIATE_MISSING
     assert refused(topsoil("US-OR", ph_water=5.0, buffer_sikora=6.0)).refused.facts["reason"] == "no-target"
 

@@ -7,7 +7,7 @@ layers of a zone share. Where less than is worth spreading comes out, nothing is
 split, or worked in; more than all dressings hold waits for the next sampling.
 
 Steps: `lift-topsoil` and `lift-below` with the figures of layer and rule; `target-met` where nothing is to be limed;
-`acid-made-good` where that was asked; others that were handed in; `too-little-to-spread`. Facts of a layer's step:
+those that were handed in, for instance of `acid.acid_made_good`; `too-little-to-spread`. Facts of a layer's step:
 `ph`, `ph_low`, `ph_high`, `method`, `act_below`, `target`, `target_from` (`guideline` or `client`), `target_source`,
 `top_cm`, `bottom_cm`, and those of the rule (`rule`, `limed_cm`, `rule_cm` and what it hangs on).
 """
