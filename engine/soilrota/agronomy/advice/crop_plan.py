@@ -2,7 +2,8 @@
 
 A soil test tells what was there on its day. Every harvest since has taken something off, every dressing since has put
 something back; so the need of the coming season makes good all harvests from the first after the sampling to the first
-after the day of the advice, and what was spread in between is taken off it. Straight after a sampling that is one.
+after the day of the advice, and what was spread in between is taken off it. Straight after a sampling that is one. An
+earlier harvest of which the plan says nothing is not made good: that could only be guessed.
 """
 
 from __future__ import annotations
@@ -55,7 +56,8 @@ def harvests_between(plan: Iterable[CropYear], sampled: date, on: date, hemisphe
     rows = tuple(plan)
     last = next_harvest(max(on, sampled), hemisphere)
     first = next_harvest(sampled, hemisphere)
-    return tuple(Harvest(year, tuple(row for row in rows if row.year == year)) for year in range(first, last + 1))
+    found = (Harvest(year, tuple(row for row in rows if row.year == year)) for year in range(first, last + 1))
+    return tuple(one for one in found if one.rows or one.year == last)
 
 
 def follows_legume(plan: Iterable[CropYear], year: int) -> bool:

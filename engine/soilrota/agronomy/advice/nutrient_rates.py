@@ -53,7 +53,7 @@ _CODE_OF_RULE = {
     RateRule.CLASS: "class-rate",
     RateRule.FORMULA: "build-up",
     RateRule.BUILD_UP: "build-up",
-    RateRule.REMOVAL: "soil-part",
+    RateRule.REMOVAL: "result-alone",
 }
 
 
