@@ -51,7 +51,9 @@ def rating(
     return judged
 
 
-def crop(name: str, target: float | None = None, leaves: str = "", *, year: int = 2027, protein: float | None = None) -> CropYear:
+def crop(
+    name: str, target: float | None = None, leaves: str = "", *, year: int = 2027, protein: float | None = None
+) -> CropYear:
     """Return a row of the cropping plan of the zone."""
     return CropYear(*GROUND, year, name, target, protein, leaves, Place("cropping.csv", 2))
 
@@ -86,6 +88,14 @@ def product(name: str, **contents: float) -> Product:
 def spread(material: str, rate_kg_ha: float | None, day: date | None = date(2027, 3, 1), **changes: Any) -> Application:
     """Return an application on the zone."""
     plain = Application(
-        "home", ("hill",), "mineral-fertiliser", material, day, day, Standing.DONE, rate_kg_ha, Place("applications.csv", 2)
+        "home",
+        ("hill",),
+        "mineral-fertiliser",
+        material,
+        day,
+        day,
+        Standing.DONE,
+        rate_kg_ha,
+        Place("applications.csv", 2),
     )
     return replace(plain, **changes)

@@ -51,7 +51,9 @@ def test_what_does_not_count(changes: dict[str, object]) -> None:
 
 def test_what_ends_after_the_sampling_counts() -> None:
     """And a row that names no zone means every zone of the farm; planned is a step of its own."""
-    row = spread("Grain starter", 50.0, date(2027, 2, 1), last_day=date(2027, 2, 11), zones=(), standing=Standing.PLANNED)
+    row = spread(
+        "Grain starter", 50.0, date(2027, 2, 1), last_day=date(2027, 2, 11), zones=(), standing=Standing.PLANNED
+    )
     assert [one.step.rule for one in applied(row).parts] == ["planned"]
 
 

@@ -33,7 +33,10 @@ def test_cadmium_comes_with_phosphorus() -> None:
     """Unless every product that brings phosphorus is known to have none."""
     free = replace(product("struvite", phosphorus=12.0), cadmium_mg_kg_p=0.0)
     unknown, urea = product("super", phosphorus=9.0), product("urea", nitrogen=46.0)
-    of = [set(cautions_of_spreading(zone(), Input.PHOSPHORUS, some)) - ALWAYS for some in ((), (free, urea), (free, unknown))]
+    of = [
+        set(cautions_of_spreading(zone(), Input.PHOSPHORUS, some)) - ALWAYS
+        for some in ((), (free, urea), (free, unknown))
+    ]
     assert of == [{"cadmium"}, set(), {"cadmium"}]
 
 
