@@ -78,6 +78,7 @@ def need_of(
     parts: Sequence[Part],
     caps: Iterable[Cap] = (),
     beside: Beside | None = None,
+    *,
     whole: Doubtful | None = None,
 ) -> Need:
     """Return the need that parts add up to, never below nought nor above a maximum.
