@@ -29,6 +29,7 @@ def test_every_row_leads_to_a_product() -> None:
     ],
 )
 def test_the_usual_is_taken_where_nothing_is_said(crop: str, leaves: str, product: str) -> None:
+    """Capitals do not count; a seed may be called grain."""
     found = produce_of(["australia-grdc-2020"], crop, leaves)
     assert found is not None
     assert found.removal.product == product
@@ -46,6 +47,7 @@ def test_the_first_edition_that_knows_the_crop() -> None:
 
 
 def test_words() -> None:
+    """As they are compared, and which of them bind nitrogen."""
     assert plain("  Oilseed-Rape ") == "oilseed rape"
     assert is_legume("Field peas")
     assert not is_legume("wheat")

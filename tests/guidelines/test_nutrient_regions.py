@@ -39,6 +39,7 @@ def test_the_set_goes_before_the_place(set_: str, place: tuple[str, str], region
 
 
 def test_a_set_of_the_practice_counts_as_what_it_overrides() -> None:
+    """Its own id is in no table."""
     own = replace(guideline_sets()["iowa-2013"], id="ours", overrides="iowa-2013", is_own=True)
     found = region_of(own, "AU", "")
     assert found is not None
@@ -46,6 +47,7 @@ def test_a_set_of_the_practice_counts_as_what_it_overrides() -> None:
 
 
 def test_silence() -> None:
+    """Where no rule was read there is no region."""
     assert region_of(None, "IE", "") is None
     assert region_of(None, "US", "TX") is None
 
@@ -62,9 +64,10 @@ def test_every_region_is_whole() -> None:
 
 
 def test_small_facts() -> None:
+    """Years of build-up, harvests, what classes may carry."""
     assert default_build_up_years() == 4
     assert next_harvest_from(Hemisphere.NORTHERN) < next_harvest_from(Hemisphere.SOUTHERN)
-    assert may_carry("lime") == (Input.MAGNESIUM,)
+    assert may_carry("lime") == (Input.LIME, Input.MAGNESIUM)
     assert may_carry("water") == ()
     assert is_organic("manure")
     assert not is_organic("mineral-fertiliser")

@@ -5,12 +5,11 @@ The engine does the arithmetic; where a source rounds or slips, the test says so
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
 from soilrota.agronomy.advice.applied import applied_of
 from soilrota.agronomy.advice.removal import removed, to_element
+from soilrota.agronomy.derived.intervals import Doubtful
 from soilrota.guidelines.build_up import build_ups
 from soilrota.guidelines.nutrient_regions import NutrientRule, RateRule
 from soilrota.model.advice import Input
@@ -108,7 +107,7 @@ def test_nutrients_in_australian_crops(name: str, harvest: float, printed: tuple
     ("value", "words", "rate"), [(23.2, "Index 2", 0), (4, "Index 0", 60), (56.6, "Index 4", None)]
 )
 def test_phosphate_by_index(value: float, words: str, rate: float | None) -> None:
-    """Agriland: P 23.2, 4 and 56.6 mg/l are Index 2, 0 and 4; 0, 60 kg P2O5/ha beyond the harvest's share, and nothing."""
+    """Agriland: P 23.2, 4 and 56.6 mg/l are Index 2, 0, 4: the harvest's share, 60 kg P2O5/ha more, and nothing."""
     found = need(P, rating(OLSEN, value, "united-kingdom"), crop("winter wheat", 8.0))
     assert found.rating is not None
     assert found.rating.words == words
@@ -133,17 +132,14 @@ def test_corn_low_in_potassium() -> None:
 
 @pytest.mark.parametrize(("harvest", "protein", "offtake"), [(8 * 0.85, 13, 155), (12 * 0.85, 13, 233), (7, 11, 133)])
 def test_nitrogen_in_the_grain(harvest: float, protein: float, offtake: float) -> None:
-    """Milling wheat at 13 % of dry matter, 85 % dry matter; The Land (2024): 7 t at 11 % about 133, by the rule 135.1."""
+    """Milling wheat at 13 %, 85 % dry matter; The Land (2024): 7 t at 11 % about 133, by the rule 135.1."""
     found = budgets.need(crop("wheat", harvest, protein=protein))
     assert float(str(found.steps[0].facts["grain_nitrogen"])) == pytest.approx(offtake, rel=0.016)
 
 
 def test_supply_is_two_to_three_times_the_grain() -> None:
     """The Land (2024): a crop must find two to three times the nitrogen of its grain; recovery is in that."""
-    found = budgets.need(
-        crop("wheat", 7.0, protein=11.0),
-        profile=budgets.profile(0.0),
-        rain_mm=replace(budgets.case().rain_mm, value=0.0, low=0.0, high=0.0),
-    )  # type: ignore[type-var]
+    dry = Doubtful(0.0, 0.0, 0.0)
+    found = budgets.need(crop("wheat", 7.0, protein=11.0), profile=budgets.profile(0.0), rain_mm=dry)
     grain = 7 * 10 * 11 / 5.7
     assert (found.low, found.high) == (pytest.approx(2 * grain), pytest.approx(3 * grain))

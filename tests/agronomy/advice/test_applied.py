@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from soilrota.agronomy.advice.applied import Applied, applied_of, spread_on
 from soilrota.model.advice import Input
 from soilrota.model.applications import Application, Standing
+from soilrota.model.products import ProductKind
 from tests.agronomy.advice.nutrient_cases import product, spread
 from tests.agronomy.derived.bags import zone
 
@@ -67,6 +68,7 @@ def test_what_is_not_known_is_a_caution() -> None:
 
 
 def test_a_product_without_the_nutrient_needs_no_rate() -> None:
+    """It brings nothing, whatever its rate."""
     assert applied(spread("Grain starter", None), nutrient=Input.POTASSIUM) == Applied()
 
 
@@ -79,6 +81,7 @@ def test_nobody_knows_when() -> None:
 
 
 def test_manure_counts_in_full_and_may_count_for_nothing() -> None:
+    """All of it is taken off; its interval reaches to nought."""
     found = applied(spread("Yard manure", 10_000.0, material_class="manure"))
     (part,) = found.parts
     assert (part.amount.low, part.amount.value, part.amount.high) == (-30.0, -30.0, 0.0)
@@ -92,3 +95,13 @@ def test_exactly_once(rates: list[int], random: object) -> None:
     random.shuffle(rows)  # type: ignore[attr-defined]
     split, whole = applied(*rows), applied(spread("Grain starter", float(sum(rates))))
     assert sum(one.amount.value for one in split.parts) == pytest.approx(whole.parts[0].amount.value)
+
+
+def test_lime_counts_as_the_pure_substance() -> None:
+    """2 t/ha of a lime that neutralises 80 of 100 is 1.6 t of pure lime; a fertiliser's neutralising counts as none."""
+    lime = replace(product("Ground lime"), kind=ProductKind.LIME, material_class="lime", neutralising_percent=80.0)
+    rows = (spread("ground lime", 2000.0, material_class="lime"), spread("Grain starter", 100.0))
+    found = applied_of(rows, (lime, MAP), Input.LIME, "AU-VIC")
+    assert [one.step.amount for one in found.parts] == [pytest.approx(-1.6)]
+    assert applied_of(rows[1:], (MAP,), Input.GYPSUM) == Applied()
+    assert applied_of(rows[:1], (MAP,), Input.LIME).cautions == ("applied-unknown",)

@@ -37,11 +37,13 @@ def test_earlier_harvests_without_a_plan_are_not_made_good() -> None:
 
 @pytest.mark.parametrize("hemisphere", list(Hemisphere))
 def test_a_season_ends_where_the_next_harvest_is_another_years(hemisphere: Hemisphere) -> None:
+    """In both hemispheres, to the day."""
     last = season_end(2027, hemisphere)
     assert next_harvest(last, hemisphere) == 2027
     assert next_harvest(last + timedelta(1), hemisphere) == 2028
 
 
 def test_legumes_before() -> None:
+    """The crop of the year before, and no other."""
     assert follows_legume(PLAN, 2027)
     assert not follows_legume(PLAN, 2026)

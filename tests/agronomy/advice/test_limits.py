@@ -22,6 +22,7 @@ def test_above_the_upper_limit_nothing_is_added(value: float, *, is_above: bool)
 
 
 def test_clearly_above_the_line() -> None:
+    """Nothing where chance cannot put the zone under its line; near it there is no such maximum."""
     near, clear = rating(P, 17, UK), rating(P, 24.9, UK)
     assert list(clear_of_line(near)) == []
     assert [cap.amount for cap in clear_of_line(clear)] == [0.0]

@@ -67,6 +67,7 @@ def test_it_says_which_efficiency_is_in() -> None:
 
 
 def test_a_legume_before_is_said_and_not_taken_off() -> None:
+    """No figure was read, so the need is the same, with a caution."""
     bare, after = need(WHEAT), need(WHEAT, follows_legume=True)
     assert after.amount == bare.amount
     assert "legume-credit-left-out" in after.cautions
@@ -84,12 +85,14 @@ def test_a_legume_before_is_said_and_not_taken_off() -> None:
     ],
 )
 def test_what_is_lacking_is_never_assumed(row: CropYear, changes: dict[str, Any], facts: dict[str, Any]) -> None:
+    """Each input that is missing is named, and there is no budget."""
     found = nitrogen_need(case(row, **changes))
     assert isinstance(found, NoNeed)
     assert dict(found.refused.facts) == facts
 
 
 def test_no_plan() -> None:
+    """Without a crop nothing is demanded."""
     found = nitrogen_need(case())
     assert isinstance(found, NoNeed)
     assert found.refused.facts["reason"] == "no-crop-plan"

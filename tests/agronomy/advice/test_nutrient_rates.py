@@ -49,6 +49,7 @@ def test_by_the_class(value: float, printed: float, back: float) -> None:
 
 
 def test_a_crop_without_a_rate() -> None:
+    """The table prints none for oats."""
     of = rating("phosphorus.bray-1", 13, "iowa-2013", crops=("corn",))
     found = _rate(Input.PHOSPHORUS, of, "oats")
     assert isinstance(found, Refused)
@@ -64,6 +65,7 @@ def test_potash_by_exchange_capacity() -> None:
 
 
 def test_potash_without_capacity() -> None:
+    """The formula follows the exchange capacity."""
     of = rating("potassium.ammonium-acetate", 80, "tri-state-1995", crops=("corn",), exchange_capacity=10.0)
     bare = Rating(*(getattr(of, name) for name in of.__slots__ if name != "covariates"))
     found = _rate(Input.POTASSIUM, bare, "corn")
@@ -82,6 +84,7 @@ def test_other_years_in_proportion() -> None:
 
 
 def test_a_test_without_a_figure_gives_the_harvest_back() -> None:
+    """Nothing is added for the soil, and a caution says so where it lacks."""
     of = rating(K_VOLUME, 90, "united-kingdom")
     region = region_of(guideline_sets()["southern-australia-pasture"], "", "")
     assert region is not None

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 from math import fsum
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -13,6 +14,7 @@ from hypothesis import strategies as st
 from soilrota.agronomy.advice.applied import Applied, applied_of
 from soilrota.agronomy.advice.nutrients import nutrient_need, value_of
 from soilrota.model.advice import Cap, Input, Need, NoNeed
+from soilrota.model.cropping import CropYear
 from soilrota.model.judgement import Rating, WhyNot
 from soilrota.quantities import Refusal, convert
 from tests.agronomy.advice.nutrient_cases import CORN_BUSHEL, case, crop, need, product, rating, spread
@@ -20,18 +22,23 @@ from tests.agronomy.counts import RANDOM_NEEDS
 
 P, K, S = Input.PHOSPHORUS, Input.POTASSIUM, Input.SULPHUR
 CORN = crop("corn", 220 * CORN_BUSHEL)
+_TOPSOIL: dict[str, Any] = {"layer": (0, 10), "land_use": "pasture"}
+_CORN: dict[str, Any] = {"crops": ("corn",)}
+_PASTURE, _HAY = "southern-australia-pasture", crop("pasture", 6.0, "hay")
+_OLSEN, _K_VOLUME = "phosphorus.olsen-by-volume", "potassium.ammonium-nitrate-by-volume"
+_UK, _TRI_STATE = "united-kingdom", "tri-state-1995"
 #: Every rule that there is: nutrient, analysis, set, what the row asks, the harvest, from where to where results go.
-RULES = {
-    "build-up": (P, "phosphorus.colwell", "southern-australia-pasture", {"layer": (0, 10), "land_use": "pasture", "pbi": 100.0}, crop("pasture", 6.0, "hay"), 1, 120),
-    "build-up-olsen": (P, "phosphorus.olsen", "southern-australia-pasture", {"layer": (0, 10), "land_use": "pasture"}, crop("pasture", 6.0, "milk"), 1, 60),
-    "removal": (S, "sulphur.kcl-40", "southern-australia-pasture", {"layer": (0, 10), "land_use": "pasture"}, crop("pasture", 6.0, "hay"), 1, 40),
-    "index-p": (P, "phosphorus.olsen-by-volume", "united-kingdom", {}, crop("winter wheat", 8.0), 1, 120),
-    "index-k": (K, "potassium.ammonium-nitrate-by-volume", "united-kingdom", {}, crop("winter wheat", 8.0, "grain and straw"), 10, 800),
-    "class-p": (P, "phosphorus.bray-1", "iowa-2013", {"crops": ("corn",)}, crop("corn", 260 * CORN_BUSHEL), 1, 60),
-    "class-k": (K, "potassium.field-moist", "iowa-2013", {"crops": ("corn",)}, CORN, 10, 260),
-    "formula-p": (P, "phosphorus.bray-1", "tri-state-1995", {"crops": ("corn",)}, CORN, 1, 70),
-    "formula-k": (K, "potassium.ammonium-acetate", "tri-state-1995", {"crops": ("corn",), "exchange_capacity": 12.0}, CORN, 10, 400),
-}  # fmt: skip
+RULES: dict[str, tuple[Input, str, str, dict[str, Any], CropYear, float, float]] = {
+    "build-up": (P, "phosphorus.colwell", _PASTURE, {**_TOPSOIL, "pbi": 100.0}, _HAY, 1, 120),
+    "build-up-olsen": (P, "phosphorus.olsen", _PASTURE, _TOPSOIL, crop("pasture", 6.0, "milk"), 1, 60),
+    "removal": (S, "sulphur.kcl-40", _PASTURE, _TOPSOIL, _HAY, 1, 40),
+    "index-p": (P, _OLSEN, _UK, {}, crop("winter wheat", 8.0), 1, 120),
+    "index-k": (K, _K_VOLUME, _UK, {}, crop("winter wheat", 8.0, "grain and straw"), 10, 800),
+    "class-p": (P, "phosphorus.bray-1", "iowa-2013", _CORN, crop("corn", 260 * CORN_BUSHEL), 1, 60),
+    "class-k": (K, "potassium.field-moist", "iowa-2013", _CORN, CORN, 10, 260),
+    "formula-p": (P, "phosphorus.bray-1", _TRI_STATE, _CORN, CORN, 1, 70),
+    "formula-k": (K, "potassium.ammonium-acetate", _TRI_STATE, {**_CORN, "exchange_capacity": 12.0}, CORN, 10, 400),
+}
 NAMES = sorted(RULES)
 
 
@@ -151,6 +158,7 @@ def test_a_value_below_what_the_laboratory_can_tell() -> None:
 
 
 def test_a_value_above_what_the_laboratory_can_tell() -> None:
+    """It is that limit at least: nothing is built up."""
     nutrient, code, set_, asked, row, _, _ = RULES["build-up"]
     found = rating(code, ">200", set_, **asked)
     assert value_of(found).low == 200
@@ -169,12 +177,13 @@ def test_no_plan_is_said() -> None:
 
 
 def test_a_lack_that_nobody_sized_is_said() -> None:
+    """Under the line, where no source says what lifts the test."""
     assert "build-up-not-sized" in at("removal", 4).cautions
     assert "build-up-not-sized" not in at("removal", 30).cautions
 
 
 def test_low_classes_get_the_harvests_share_at_least() -> None:
-    """Iowa prints 75 lb P2O5 for corn at low; 260 bushels take 83.2 off: less at low than at optimum would be a slip."""
+    """Iowa prints 75 lb P2O5 for corn at low; 260 bushels take 83.2 off, which optimum gives back: so does low."""
     low, optimum = at("class-p", 13), at("class-p", 18)
     assert low.amount == pytest.approx(optimum.amount)
 
@@ -189,6 +198,7 @@ def test_the_formula_stops() -> None:
 
 
 def test_more_spread_than_needed_is_not_carried_on() -> None:
+    """The need is nought, and a step brings the working back to it."""
     off = applied_of((spread("x", 500.0),), (product("x", phosphorus=20.0),), P)
     found = at("build-up", 20, applied=off)
     assert found.amount == 0

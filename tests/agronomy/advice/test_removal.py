@@ -53,11 +53,13 @@ def test_what_is_not_known_is_not_guessed(row: object, nutrient: Input, reason: 
 
 
 def test_nothing_leaves() -> None:
+    """Where the plan says so there is no step at all."""
     assert removed(crop("vetch", leaves="nothing"), AU, Input.PHOSPHORUS) is None
 
 
 @pytest.mark.parametrize("nutrient", [Input.PHOSPHORUS, Input.POTASSIUM, Input.MAGNESIUM])
 def test_removal_scales_with_yield(nutrient: Input) -> None:
+    """Three times the yield, three times the nutrient."""
     one, three = (removed(crop("wheat", yield_), UK, nutrient) for yield_ in (2.5, 7.5))
     assert one is not None
     assert three is not None

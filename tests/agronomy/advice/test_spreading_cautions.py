@@ -26,6 +26,7 @@ ALWAYS = {"local-rules", "wet-or-frozen-ground"}
     ],
 )
 def test_where_they_belong(changes: dict[str, object], more: set[str]) -> None:
+    """Two always; the others by slope, stock and water."""
     assert set(cautions_of_spreading(zone(**changes), Input.POTASSIUM)) == ALWAYS | more
 
 
@@ -41,4 +42,5 @@ def test_cadmium_comes_with_phosphorus() -> None:
 
 
 def test_a_load_of_cadmium() -> None:
+    """20 kg P at 280 mg Cd/kg P are 5.6 g Cd."""
     assert cadmium_load(20, 280) == pytest.approx(5.6)

@@ -10,6 +10,7 @@ HEADER = "farm,zone,year,crop,target_yield_t_ha,target_protein_percent,leaves_fi
 
 
 def test_a_plan_comes_to_the_client(book: Book) -> None:
+    """Every column, and the place of the row."""
     book.write("cropping.csv", HEADER + "home,hill,2027,Wheat,3.5,11.5,grain\nhome,hill,2028,vetch,,,nothing\n")
     client, problems = book.client()
     assert problems == ()
@@ -39,6 +40,7 @@ def test_what_no_table_knows_is_a_warning(book: Book, row: str, code: str, colum
 
 
 def test_a_region_without_tables_says_nothing(book: Book) -> None:
+    """No table, no warning."""
     book.edit("client.yaml", "country: AU", "country: FR")
     book.write("cropping.csv", HEADER + "home,hill,2027,truffles,3.5,,\n")
     assert book.problems() == ()

@@ -93,7 +93,7 @@ def nitrogen_need(case: NitrogenCase) -> Need | NoNeed:
             *profile.cautions,
         ),
     )
-    return need_of(case.ground, Input.NITROGEN, parts, case.caps, beside, whole)
+    return need_of(case.ground, Input.NITROGEN, parts, case.caps, beside, whole=whole)
 
 
 def _inputs(

@@ -76,6 +76,21 @@ def nutrient_needs(
     return tuple(_with_cautions(one, zone, by) for one in found)
 
 
+def applied_since(client: Client, zone: Zone, wanted: Input, sampled: date, by: Choices) -> Applied:
+    """Return what was or will be spread on a zone since a sampling, for the season that is asked for.
+
+    Args:
+        client: whose applications are asked.
+        zone: the zone.
+        wanted: of what.
+        sampled: day of the sampling.
+        by: day of the advice, and products.
+    """
+    until = season_end(next_harvest(max(by.on, sampled), client.hemisphere), client.hemisphere)
+    region = f"{client.country}-{client.subdivision}" if client.subdivision else client.country
+    return applied_of(spread_on(client.applications, zone, sampled, until), by.products, wanted, region)
+
+
 def _with_cautions(one: Need | NoNeed, zone: Zone, by: Choices) -> Need | NoNeed:
     """Return a need with the cautions of spreading, where there is anything to spread."""
     if isinstance(one, NoNeed) or one.amount <= 0:
@@ -112,7 +127,7 @@ def _tested(
             editions=region.editions_on(zone.land_use),
             harvests=harvests_between(_plan(client, zone), sampled, by.on, client.hemisphere),
             years=by.build_up_years or default_build_up_years(),
-            applied=_applied(client, zone, nutrient, sampled, by),
+            applied=applied_since(client, zone, nutrient, sampled, by),
             caps=caps,
             cautions=cautions,
         )
@@ -140,7 +155,7 @@ def _nitrogen(client: Client, zone: Zone, judgements: Sequence[ZoneJudgement], b
             profile=found,
             organic_carbon=_organic_carbon(client, zone, by),
             rain_mm=by.rain_mm,
-            applied=_applied(client, zone, Input.NITROGEN, sampled, by),
+            applied=applied_since(client, zone, Input.NITROGEN, sampled, by),
             follows_legume=follows_legume(_plan(client, zone), harvest.year),
             caps=tuple(by.caps.get(Input.NITROGEN, ())),
         )
@@ -195,12 +210,6 @@ def _set(client: Client, judgements: Sequence[ZoneJudgement]) -> GuidelineSet | 
 def _plan(client: Client, zone: Zone) -> tuple[CropYear, ...]:
     """Return the cropping plan of a zone."""
     return tuple(row for row in client.cropping if (row.farm, row.zone) == (zone.farm, zone.id))
-
-
-def _applied(client: Client, zone: Zone, nutrient: Input, sampled: date, by: Choices) -> Applied:
-    """Return what was or will be spread since a sampling, for the season that is asked for."""
-    until = season_end(next_harvest(max(by.on, sampled), client.hemisphere), client.hemisphere)
-    return applied_of(spread_on(client.applications, zone, sampled, until), by.products, nutrient)
 
 
 def _spread_in_year(client: Client, zone: Zone, nutrient: Input, by: Choices) -> float:

@@ -87,7 +87,7 @@ def nutrient_need(case: NutrientCase) -> Need | NoNeed:
         cautions=(*case.cautions, *rate.cautions, *case.applied.cautions, *unknown),
         probability=case.rating.below,
     )
-    return need_of(case.ground, case.nutrient, parts, caps, beside, _whole(case, rate, harvested))
+    return need_of(case.ground, case.nutrient, parts, caps, beside, whole=_whole(case, rate, harvested))
 
 
 def value_of(rating: Rating) -> Doubtful:
