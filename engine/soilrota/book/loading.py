@@ -165,4 +165,5 @@ def _client(client_id: str, parts: ClientParts, problems: tuple[Problem, ...]) -
         guideline=data.get("guideline", ""),
         yield_goal=data.get("yield_goal", ""),
         cropping=tuple(row.value for row in parts.cropping),
+        build_up_years=data.get("build_up_years"),
     )

@@ -56,6 +56,7 @@ class NutrientRegion:
         editions: removal editions, the one that goes first first.
         pasture_editions: the same on land in pasture or hay.
         has_nitrogen_budget: whether the budget of nitrogen holds there.
+        is_superseded: whether a later edition of its rules exists, which was not read.
     """
 
     id: str
@@ -63,6 +64,7 @@ class NutrientRegion:
     editions: tuple[str, ...]
     pasture_editions: tuple[str, ...]
     has_nitrogen_budget: bool
+    is_superseded: bool
 
     def editions_on(self, land_use: str) -> tuple[str, ...]:
         """Return the removal editions on a land use."""
@@ -118,6 +120,7 @@ def _regions() -> dict[str, NutrientRegion]:
             editions=tuple(row["editions"]),
             pasture_editions=tuple(row.get("pasture_editions", row["editions"])),
             has_nitrogen_budget=row.get("nitrogen") == "budget",
+            is_superseded=row.get("superseded", False),
         )
         for row in shipped_table(_TABLE)["regions"]
     }

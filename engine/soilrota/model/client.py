@@ -225,6 +225,7 @@ class Client:
         guideline: id of the guideline set that was chosen; empty for the default of country and land use.
         yield_goal: yield goal that was chosen; empty for the set's own.
         cropping: what grows, in the order of the file.
+        build_up_years: over how many years soils are built up [years]; None for the usual.
     """
 
     id: str
@@ -254,3 +255,4 @@ class Client:
     guideline: str = ""
     yield_goal: str = ""
     cropping: tuple[CropYear, ...] = ()
+    build_up_years: int | None = None

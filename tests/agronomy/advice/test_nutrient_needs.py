@@ -94,7 +94,12 @@ def test_the_practices_own_maxima_and_years() -> None:
     """A maximum binds; fewer years of build-up ask for more a year."""
     capped = there(needs("hazel-rigg", "far-rigg", caps={Input.POTASSIUM: (Cap(50.0, "house"),)})[Input.POTASSIUM])
     assert (capped.amount, capped.caps[0].rule) == (50.0, "house")
-    four, one = (there(needs("anvil-creek", "lane", build_up_years=years)[Input.PHOSPHORUS]) for years in (4, 1))
+    client, zone, judgements = judged("anvil-creek", "lane")
+    usual, four, one = (
+        there(nutrient_needs(replace(client, build_up_years=years), zone, judgements, Choices(ON))[0])
+        for years in (None, 4, 1)
+    )
+    assert usual == four
     assert one.amount == pytest.approx(4 * four.amount)
 
 
@@ -112,6 +117,18 @@ def test_land_without_a_rule() -> None:
     refused = next(one for one in found if one.input is Input.POTASSIUM)
     assert isinstance(refused, NoNeed)
     assert refused.refused.facts["reason"] == "no-rule"
+
+
+def test_an_older_edition_is_said() -> None:
+    """Tri-State of 1995 was revised in 2020."""
+    client, zone, _ = judged("iron-prairie", "nw-quarter")
+    chosen = replace(client, guideline="tri-state-1995")
+    by = Judging(sets_for(chosen, zone), comparability_key, crops=("corn",))
+    judgement = judge_zone(chosen, zone, "corn-soybean", by)
+    assert judgement is not None
+    found = there(nutrient_needs(chosen, zone, (judgement,), Choices(ON))[0])
+    assert "superseded" in found.cautions
+    assert found.steps[0].status == "unverified"
 
 
 def test_area_changes_no_rate() -> None:

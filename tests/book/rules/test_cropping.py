@@ -44,3 +44,10 @@ def test_a_region_without_tables_says_nothing(book: Book) -> None:
     book.edit("client.yaml", "country: AU", "country: FR")
     book.write("cropping.csv", HEADER + "home,hill,2027,truffles,3.5,,\n")
     assert book.problems() == ()
+
+
+def test_years_of_build_up_are_chosen(book: Book) -> None:
+    """For the whole client; nobody need choose."""
+    assert book.client()[0].build_up_years is None  # type: ignore[union-attr]
+    book.edit("client.yaml", "country: AU\n", "country: AU\nbuild_up_years: 6\n")
+    assert book.client()[0].build_up_years == 6  # type: ignore[union-attr]

@@ -18,7 +18,7 @@ from soilrota.agronomy.advice.crop_plan import follows_legume, harvests_between,
 from soilrota.agronomy.advice.limits import legal_maxima
 from soilrota.agronomy.advice.nitrogen import NitrogenCase, nitrogen_need
 from soilrota.agronomy.advice.nutrients import NutrientCase, nutrient_need
-from soilrota.agronomy.advice.spreading_cautions import cautions_of_spreading
+from soilrota.agronomy.advice.spreading_cautions import SpreadingCaution, cautions_of_spreading
 from soilrota.agronomy.barred import barred_samples, rules_against
 from soilrota.agronomy.derived.intervals import Doubtful
 from soilrota.agronomy.derived.nitrogen import PROFILE_NITROGEN
@@ -46,7 +46,6 @@ class Choices:
     Attributes:
         on: day of the advice.
         products: what can be bought; their names tell what was spread.
-        build_up_years: over how many years soils are built up [years]; None for the usual.
         rain_mm: rain of the growing season at the zone, with what it may be [mm]; None where nobody said.
         caps: the practice's own maxima by input [kg/ha of the element].
         findings: on samples of the client.
@@ -54,7 +53,6 @@ class Choices:
 
     on: date
     products: tuple[Product, ...] = ()
-    build_up_years: int | None = None
     rain_mm: Doubtful | None = None
     caps: Mapping[Input, tuple[Cap, ...]] = field(default_factory=dict)
     findings: tuple[SampleFinding, ...] = ()
@@ -113,11 +111,11 @@ def _tested(
         return NoNeed(zone.farm, zone.id, nutrient, why)
     sampled = rating.result.sampled
     caps: tuple[Cap, ...] = tuple(by.caps.get(nutrient, ()))
-    cautions: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = (SpreadingCaution.SUPERSEDED,) if region.is_superseded else ()
     if nutrient is Input.PHOSPHORUS:
         spread = _spread_in_year(client, zone, nutrient, by)
-        legal, cautions = legal_maxima((client.country, client.subdivision), zone, rating, spread)
-        caps += legal
+        legal, silence = legal_maxima((client.country, client.subdivision), zone, rating, spread)
+        caps, cautions = caps + legal, cautions + silence
     return nutrient_need(
         NutrientCase(
             ground=(zone.farm, zone.id),
@@ -126,7 +124,7 @@ def _tested(
             rule=rule,
             editions=region.editions_on(zone.land_use),
             harvests=harvests_between(_plan(client, zone), sampled, by.on, client.hemisphere),
-            years=by.build_up_years or default_build_up_years(),
+            years=client.build_up_years or default_build_up_years(),
             applied=applied_since(client, zone, nutrient, sampled, by),
             caps=caps,
             cautions=cautions,

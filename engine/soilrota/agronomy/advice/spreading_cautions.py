@@ -27,6 +27,8 @@ class SpreadingCaution(StrEnum):
     REMOVAL_NOT_COUNTED = "removal-not-counted"
     #: The result is under its line, and no source says what lifts it.
     BUILD_UP_NOT_SIZED = "build-up-not-sized"
+    #: A later edition of the region's rules exists, which was not read.
+    SUPERSEDED = "superseded"
     #: The law has maxima here, but none was read for this use of the land: look it up.
     LEGAL_MAXIMUM_UNKNOWN = "legal-maximum-unknown"
     #: What the crop must find carries the recovery of fertiliser: it is never divided by a recovery again.
