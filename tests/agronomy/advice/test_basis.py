@@ -22,6 +22,7 @@ def _judgement() -> ZoneJudgement:
 
 
 def test_earlier_samplings_and_other_rows_of_the_plan_are_not_there() -> None:
+    """The last day of each layer, the uppermost layer first."""
     old = replace(result("ph.cacl2", 4.1), sampled=date(2023, 2, 10))
     lower, upper = result("ph.cacl2", 4.6, layer=(10, 20)), result("ph.cacl2", 4.9)
     rows = [CropYear("home", name, 2027, "wheat", 4.0, None, "grain", Place("cropping.csv")) for name in ("hill", "x")]
@@ -33,6 +34,7 @@ def test_earlier_samplings_and_other_rows_of_the_plan_are_not_there() -> None:
 
 
 def test_barred_samples_are_not_there() -> None:
+    """A finding that bars a sample keeps its results out of advice."""
     found = result("ph.cacl2", 4.9)
     finding = SampleFinding(
         SampleKey("home", "hill", "topsoil", 0, 10, _DAY), next(iter(SampleRule)), Weight.UNUSABLE, {}

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -37,7 +39,7 @@ def test_coarse_lime_is_worth_less_in_western_australia() -> None:
 @given(st.lists(st.tuples(st.floats(0, 20), st.floats(50, 110)), min_size=5, max_size=5), st.floats(0, 20))
 def test_western_australia_against_a_slow_sum(drawn: list[tuple[float, float]], moisture: float) -> None:
     """Mass times value times what the size is worth, less water."""
-    bounds = list(zip(_SIZES, _SIZES[1:], strict=False))
+    bounds = list(pairwise(_SIZES))
     found = lime(
         neutralising_percent=80,
         moisture_percent=moisture,

@@ -160,7 +160,7 @@ def test_a_met_target_needs_no_rate() -> None:
 
 
 def test_what_was_not_measured() -> None:
-    """pH by another method is never converted; a buffer, a capacity, a topsoil must be there."""
+    """By another method pH is never converted; a buffer, a capacity, a topsoil must be there."""
     assert refused(topsoil("AU-VIC", ph_water=5.0)).refused.facts == {"method": "water", "methods": ("cacl2",)}
     assert refused(topsoil("AU-VIC")).refused.facts == {"needs": ("ph.cacl2",)}
     assert refused(topsoil("AU-NSW", ph_cacl2=4.6)).refused.facts == {"needs": ("exchange-capacity",)}
@@ -273,13 +273,29 @@ def _ground(where: tuple[str, str, dict[str, float], str], texture: str, *phs: f
     return basis(place, layers, targets=targets, texture=texture, land_use=land_use)
 
 
-@given(_PLACES, _TEXTURES, _PH, _PH, st.floats(0, 1.5), st.floats(0, 1.5))
+@given(_PLACES, _TEXTURES, st.tuples(_PH, _PH), st.tuples(st.floats(0, 1.5), st.floats(0, 1.5)))
 def test_more_acid_never_gets_less(
-    where: Any, texture: str, ph: float, lower: float, less: float, less_below: float
+    where: Any, texture: str, phs: tuple[float, float], less: tuple[float, float]
 ) -> None:
     """Whatever the region, in either layer."""
-    plain = needed(_ground(where, texture, ph, lower))
-    acid = needed(_ground(where, texture, ph - less, lower - less_below))
+    plain = needed(_ground(where, texture, *phs))
+    acid = needed(_ground(where, texture, *(ph - by for ph, by in zip(phs, less, strict=True))))
+    assert acid.amount >= plain.amount - 1e-9
+
+
+_BUFFERED = st.sampled_from([("US-NC", "buffer_mehlich", -1), ("US-IA", "buffer_sikora", -1), ("US-PA", "acidity", 1)])
+
+
+@given(_BUFFERED, st.floats(4, 6.4), st.floats(4.5, 7), st.floats(0, 2))
+def test_more_acidity_in_the_buffer_never_gets_less(
+    where: tuple[str, str, int], ph: float, at: float, more: float
+) -> None:
+    """A lower buffer, or more acidity, at the same pH of the soil."""
+    place, code, way = where
+    targets = (wanted_ph(6.5),)
+    plain, acid = (
+        needed(topsoil(place, ph_water=ph, targets=targets, **{code: value})) for value in (at, at + way * more)
+    )
     assert acid.amount >= plain.amount - 1e-9
 
 

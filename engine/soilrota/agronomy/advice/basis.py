@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from soilrota.agronomy.barred import barred_samples, rules_against
+from soilrota.agronomy.derived.inputs import Bag, bag_of
 from soilrota.agronomy.doubt import Evidence, evidence_of
 from soilrota.agronomy.rating import last_sampling
 from soilrota.model.client import Client, Zone
@@ -51,6 +52,11 @@ class Basis:
         found = (one for one in self.results if (one.analyte, one.method) == (analyte, method))
         return tuple(sorted(found, key=lambda one: (one.top_cm, one.bottom_cm)))
 
+    def bag_with(self, result: Result) -> Bag:
+        """Return what was measured of the layer of a result on its day; of replicates the last stands."""
+        of = (result.top_cm, result.bottom_cm, result.sampled)
+        return bag_of([one for one in self.results if (one.top_cm, one.bottom_cm, one.sampled) == of], self.zone)
+
     def quantity(self, code: str, top_cm: float, bottom_cm: float) -> Quantity | None:
         """Return a derived quantity of a layer [cm]; None where it could not be reckoned."""
         layer = (top_cm, bottom_cm)
@@ -66,7 +72,7 @@ def basis_of(
     plan: Sequence[CropYear] = (),
     evidence: Evidence | None = None,
 ) -> Basis:
-    """Return what advice for a zone rests on; results of samples that are barred from advice are not there.
+    """Return what advice for a zone rests on; nothing of samples that are barred from it is there.
 
     Args:
         client: whose zone it is.
@@ -83,8 +89,10 @@ def basis_of(
         country=client.country,
         subdivision=client.subdivision,
         results=tuple(one for one in last if not rules_against(one, barred)),
-        ratings=judgement.ratings,
-        quantities=judgement.quantities,
+        ratings=tuple(one for one in judgement.ratings if not rules_against(one.result, barred)),
+        quantities=tuple(
+            one for one in judgement.quantities if not any(rules_against(of, barred) for of in one.inputs)
+        ),
         evidence=evidence or evidence_of(client),
         targets=client.targets,
         plan=tuple(row for row in plan if (row.farm, row.zone) == (zone.farm, zone.id)),

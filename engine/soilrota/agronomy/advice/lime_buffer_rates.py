@@ -11,8 +11,7 @@ from soilrota.agronomy.advice.basis import Basis
 from soilrota.agronomy.advice.cautions import Caution
 from soilrota.agronomy.advice.lime_layers import Layer
 from soilrota.agronomy.advice.lime_rates import Rate
-from soilrota.agronomy.derived.inputs import between_laboratories
-from soilrota.agronomy.derived.intervals import WIDTH, Doubtful, with_cv
+from soilrota.agronomy.derived.intervals import WIDTH, Doubtful
 from soilrota.agronomy.doubt import doubt_of, standard_error
 from soilrota.guidelines.advice_regions import LimeRegion
 from soilrota.guidelines.lime_buffers import (
@@ -68,16 +67,16 @@ def by_penn_state(basis: Basis, region: LimeRegion, layer: Layer) -> Rate | Refu
     targets = [float(line["target"]) for line in rule_row(region.rule)["targets"]]
     if layer.target not in targets:
         return _other_target(layer, targets)
-    result = _of_layer(basis, layer, _ACIDITY)
-    if isinstance(result, Refused):
-        return result
-    acidity = with_cv(result.value, between_laboratories(result))
+    readings = basis.bag_with(layer.result).read(_ACIDITY)
+    if isinstance(readings, Refused):
+        return readings
+    acidity = readings[0].amount
     return _rate(
         region,
         layer,
         lambda ph, by: penn_state_lime(by, layer.target, ph) or 0.0,
         acidity,
-        {"acidity": result.value},
+        {"acidity": acidity.value},
     )
 
 
@@ -151,23 +150,14 @@ def _rate(
 
 
 def _buffer(basis: Basis, layer: Layer, code: str) -> tuple[Result, Doubtful] | Refused:
-    """Return the pH of a buffer with its doubt, as it is of the layer; why it is not there."""
-    result = _of_layer(basis, layer, code)
-    if isinstance(result, Refused):
-        return result
-    reach = WIDTH * standard_error(result.value, doubt_of(result, basis.evidence))
-    return result, Doubtful(result.value, result.value - reach, result.value + reach)
-
-
-def _of_layer(basis: Basis, layer: Layer, code: str) -> Result | Refused:
-    """Return a result of the layer; why it is of no use, or not there."""
-    depths = (layer.result.top_cm, layer.result.bottom_cm)
-    result = next((one for one in basis.measured(code) if (one.top_cm, one.bottom_cm) == depths), None)
+    """Return the pH of a buffer with its doubt, as it is of the layer; why it is not there, or of no use."""
+    result = basis.bag_with(layer.result).results.get(code)
     if result is None:
         return Refused(WhyNot.NOT_MEASURED, {"needs": (code,)})
     if result.qualifier:
         return Refused(WhyNot.CENSORED, {"analysis": code, "qualifier": result.qualifier, "value": result.value})
-    return result
+    reach = WIDTH * standard_error(result.value, doubt_of(result, basis.evidence))
+    return result, Doubtful(result.value, result.value - reach, result.value + reach)
 
 
 def _other_target(layer: Layer, targets: Sequence[float]) -> Refused:

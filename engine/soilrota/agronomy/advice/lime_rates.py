@@ -14,8 +14,7 @@ from dataclasses import dataclass, field
 from soilrota.agronomy.advice.basis import Basis
 from soilrota.agronomy.advice.cautions import Caution
 from soilrota.agronomy.advice.lime_layers import Layer
-from soilrota.agronomy.derived.inputs import between_laboratories
-from soilrota.agronomy.derived.intervals import Doubtful, with_cv
+from soilrota.agronomy.derived.intervals import Doubtful
 from soilrota.guidelines.advice_regions import LimeRegion, alone_share
 from soilrota.guidelines.cited import Cited
 from soilrota.guidelines.lime_rules import (
@@ -208,19 +207,15 @@ def _capacity(basis: Basis, result: Result) -> tuple[Doubtful, tuple[Quantity, .
     quantity = basis.quantity(_CAPACITY, result.top_cm, result.bottom_cm)
     if quantity is not None:
         return Doubtful(quantity.value, quantity.low, quantity.high), (quantity,)
-    reported = _of_layer(basis, result, _REPORTED)
-    if reported is None or reported.qualifier:
+    bag = basis.bag_with(result)
+    if not bag.has(_REPORTED):
         return Refused(WhyNot.NOT_MEASURED, {"needs": (_CAPACITY,)})
-    return with_cv(reported.value, between_laboratories(reported)), ()
+    readings = bag.read(_REPORTED)
+    return readings if isinstance(readings, Refused) else (readings[0].amount, ())
 
 
 def _organic_carbon(basis: Basis, result: Result) -> float | None:
     """Return the organic carbon of a layer [%]; None where it was not measured."""
-    found = (_of_layer(basis, result, code) for code in _CARBONS)
-    return next((one.value for one in found if one is not None), None)
-
-
-def _of_layer(basis: Basis, result: Result, code: str) -> Result | None:
-    """Return a result of the same layer; None where there is none."""
-    layer = (result.top_cm, result.bottom_cm)
-    return next((one for one in basis.measured(code) if (one.top_cm, one.bottom_cm) == layer), None)
+    bag = basis.bag_with(result)
+    readings = bag.read(bag.first(*_CARBONS) or _CARBONS[0])
+    return None if isinstance(readings, Refused) else readings[0].amount.value
