@@ -49,6 +49,7 @@ class Choices:
         rain_mm: rain of the growing season at the zone, with what it may be [mm]; None where nobody said.
         caps: the practice's own maxima by input [kg/ha of the element].
         findings: on samples of the client.
+        makes_acid_good: whether lime makes good what harvests acidify, besides what the target pH asks for.
     """
 
     on: date
@@ -56,6 +57,7 @@ class Choices:
     rain_mm: Doubtful | None = None
     caps: Mapping[Input, tuple[Cap, ...]] = field(default_factory=dict)
     findings: tuple[SampleFinding, ...] = ()
+    makes_acid_good: bool = False
 
 
 def nutrient_needs(
