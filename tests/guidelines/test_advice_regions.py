@@ -12,6 +12,7 @@ from soilrota.guidelines.advice_regions import (
     gypsum_dressing,
     lime_region,
     most_dressings,
+    neighbours_of,
     sieve_opening,
     sieves_cited,
 )
@@ -71,6 +72,13 @@ def test_dressings_by_texture() -> None:
         "clay-loam": 4,
         "heavy-clay": 4,
     }
+
+
+def test_textures_between_others() -> None:
+    """Loam lies between sandy loam and clay loam; sand lies at an end, and clay is named by every rule or by none."""
+    assert neighbours_of("loam") == ("sandy-loam", "clay-loam")
+    assert neighbours_of("sand") is None
+    assert neighbours_of("heavy-clay") is None
 
 
 def test_fineness_counts_in_two_places() -> None:

@@ -135,6 +135,16 @@ def alone_share() -> float:
     return float(shipped_table(_TABLE)["texture_doubt"]["alone_percent"]) / 100
 
 
+def neighbours_of(texture: str) -> tuple[str, str] | None:
+    """Return the textures that one lies between, where a rule does not name it; None for others.
+
+    >>> neighbours_of("loam")
+    ('sandy-loam', 'clay-loam')
+    """
+    pair = shipped_table(_TABLE)["between"]["textures"].get(texture)
+    return None if pair is None else (pair[0], pair[1])
+
+
 @cache
 def gypsum_dressing() -> GypsumDressing:
     """Return what one dressing of gypsum may hold."""

@@ -125,6 +125,8 @@ def test_where_there_is_nothing_to_say() -> None:
     assert refused(ground([result("ph.cacl2", 7.0)])).refused.facts == {"needs": ("sodium-share",)}
     silent = replace(_SETS[0], rows=tuple(row for row in _SETS[0].rows if row.analyte != "sodium-share"))
     assert refused(ground(soil(20, 10), sets=(silent,))).refused.why is WhyNot.NOT_IN_SET
+    lineless = replace(_SETS[0], rows=tuple(replace(row, critical=None) for row in _SETS[0].rows))
+    assert refused(ground(soil(20, 10), sets=(lineless,))).refused.why is WhyNot.NOT_IN_SET
     assert refused(ground(soil(20, 10, (10, 20)))).refused.why is WhyNot.OTHER_LAYER
     assert refused(ground(soil(20, 10), texture="")).refused.facts == {"needs": ("bulk-density", "texture")}
     assert needed(ground(soil(20, 2), texture="")).amount == 0

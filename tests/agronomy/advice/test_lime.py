@@ -149,14 +149,25 @@ def test_regions_without_a_rule() -> None:
         "region": "NZ", "land_use": "crop", "reason": "no-rule-here",
     }  # fmt: skip
     assert refused(topsoil("AU-WA", ph_cacl2=5.0)).refused.facts["reason"] == "no-rate-rule"
-    assert refused(topsoil("GB-ENG", ph_water=5.0)).refused.why is WhyNot.OTHER_GROUND
+    assert refused(topsoil("GB-ENG", ph_water=5.0, zone_of={"texture": "gravel"})).refused.why is WhyNot.OTHER_GROUND
+    assert refused(topsoil("AU-VIC", ph_cacl2=4.5, zone_of={"texture": "peat"})).refused.why is WhyNot.OTHER_GROUND
     assert refused(topsoil("GB-ENG", ph_water=5.0, zone_of={"texture": ""})).refused.why is WhyNot.COVARIATE_MISSING
     assert refused(topsoil("US-OR", ph_water=5.0, buffer_sikora=6.0)).refused.facts["reason"] == "no-target"
 
 
 def test_a_met_target_needs_no_rate() -> None:
     """In Western Australia no rate was read, yet a topsoil at its target needs none."""
-    assert needed(topsoil("AU-WA", ph_cacl2=5.6)).amount == 0
+    need = needed(topsoil("AU-WA", ph_cacl2=5.6))
+    assert (need.amount, need.cautions) == (0, ("range-not-reckoned",))
+
+
+def test_a_texture_between_two_named_ones() -> None:
+    """Loam in Victoria: the middle of sandy loam and clay loam, both of them the range, and not verified."""
+    need = needed(topsoil("AU-VIC", ph_cacl2=4.5, zone_of={"texture": "loam"}))
+    assert need.amount == pytest.approx(1 / 0.47)
+    assert need.low < 1 / 0.57 < 1 / 0.37 < need.high
+    assert need.steps[0].facts["between"] == ("sandy-loam", "clay-loam")
+    assert need.steps[0].status is Status.UNVERIFIED
 
 
 def test_what_was_not_measured() -> None:

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from soilrota.agronomy.advice.basis import Basis
 from soilrota.agronomy.advice.lime import lime_need
-from soilrota.agronomy.advice.lime_rates import capacity_curve, read_off, unknown_texture, within_class
+from soilrota.agronomy.advice.lime_rates import capacity_curve, of_texture, read_off, unknown_texture, within_class
 from soilrota.agronomy.derived import derived_quantities
 from soilrota.guidelines.lime_rules import rule_row
 from soilrota.model.advice import Need
@@ -47,6 +47,18 @@ def test_a_class_reaches_half_way_to_its_neighbours() -> None:
     assert [(one.low, one.high) for one in found] == [(5.5, 6.5), (6.5, 8), (8, 10)]
     alone = within_class(16, [])
     assert (alone.low, alone.high) == (12, 20)
+
+
+def test_a_texture_is_named_or_lies_between_or_is_refused() -> None:
+    """The rule's own figure goes first; one neighbour without a figure is not enough."""
+    named = of_texture("loam", {"loam": 3.0, "sandy-loam": 2.0, "clay-loam": 4.0}.get, [2, 3, 4])
+    between = of_texture("loam", {"sandy-loam": 2.0, "clay-loam": 4.0}.get, [2, 4])
+    assert named is not None
+    assert between is not None
+    assert (named.amount.low, named.amount.value, named.amount.high, named.between) == (2.5, 3, 3.5, ())
+    assert (between.amount.low, between.amount.value, between.amount.high) == (2, 3, 4)
+    assert of_texture("loam", {"sandy-loam": 2.0}.get, [2]) is None
+    assert of_texture("gravel", {"sandy-loam": 2.0}.get, [2]) is None
 
 
 def test_a_texture_that_is_not_known_is_not_one_that_is_not_named() -> None:

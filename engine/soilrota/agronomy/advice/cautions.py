@@ -29,6 +29,8 @@ class Caution(StrEnum):
     TOO_LITTLE_TO_SPREAD = "too-little-to-spread"
     #: The soil is more acid than the table goes; its last line is taken, and may be too little.
     BEYOND_TABLE = "beyond-table"
+    #: The soil is at its target, but how much it would need if it were not is not known: its range says nothing.
+    RANGE_NOT_RECKONED = "range-not-reckoned"
     #: Gypsum dissolves slowly: rain or water must carry it in, over seasons where there is much.
     DISSOLVES_SLOWLY = "dissolves-slowly"
     #: The sodium that is set free must leave with water going down.

@@ -7,7 +7,7 @@ layers of a zone share. Where less than is worth spreading comes out, nothing is
 split, or worked in; more than all dressings hold waits for the next sampling.
 
 Steps: `lift-topsoil` and `lift-below` with the figures of layer and rule; `target-met` where nothing is to be limed;
-`acid-made-good` where that was asked; others that were handed in; `too-little-to-spread`. Facts of a layer's step:
+those that were handed in, for instance of `acid.acid_made_good`; `too-little-to-spread`. Facts of a layer's step:
 `ph`, `ph_low`, `ph_high`, `method`, `act_below`, `target`, `target_from` (`guideline` or `client`), `target_source`,
 `top_cm`, `bottom_cm`, and those of the rule (`rule`, `limed_cm`, `rule_cm` and what it hangs on).
 """
@@ -96,6 +96,8 @@ class _Lime:
         zone = self.basis.zone
         dressings = dressings_of(region, zone.texture, zone.land_use)
         cautions = [caution for rate in self.rates for caution in rate.cautions]
+        if len(self.rates) < len(self.layers):
+            cautions.append(Caution.RANGE_NOT_RECKONED)
         parts, amount = [*self.parts], whole
         if dressings is not None:
             amount = dressings.worth_spreading(whole)

@@ -1,8 +1,9 @@
 """How much pure lime lifts a layer, by the rule of its region: by texture, or by exchange capacity.
 
 A factor by texture belongs to a whole class; where in the class a soil lies is not known, so it is taken to lie up to
-half-way to the neighbouring classes of mineral soil (a house convention), 95 times of 100. Rules that rest on a buffer
-stand in `lime_buffer_rates`.
+half-way to the neighbouring classes of mineral soil (a house convention), 95 times of 100. A texture that the rule does
+not name is taken in the middle of its two neighbours, both of them being the range, and is not verified. Rules that
+rest on a buffer stand in `lime_buffer_rates`.
 """
 
 from __future__ import annotations
@@ -15,17 +16,17 @@ from soilrota.agronomy.advice.basis import Basis
 from soilrota.agronomy.advice.cautions import Caution
 from soilrota.agronomy.advice.lime_layers import Layer
 from soilrota.agronomy.derived.intervals import Doubtful
-from soilrota.guidelines.advice_regions import LimeRegion, alone_share
+from soilrota.guidelines.advice_regions import LimeRegion, alone_share, neighbours_of
 from soilrota.guidelines.cited import Cited
 from soilrota.guidelines.lime_rules import (
     lime_factor,
     lime_rules,
     new_south_wales_lime,
     rule_row,
-    victoria_lime,
     victoria_rise,
 )
 from soilrota.model.findings import Fact
+from soilrota.model.guideline import Status
 from soilrota.model.judgement import Quantity, Refused, WhyNot
 from soilrota.model.results import Result
 
@@ -67,22 +68,23 @@ def by_factor(basis: Basis, region: LimeRegion, layer: Layer) -> Rate | Refused:
     Source: rows `uk-factor` and `south-australia` of `lime_rules.yaml`.
     """
     texture, row = basis.zone.texture, rule_row(region.rule)
-    factor = lime_factor(region.rule, texture, region.land)
-    if factor is None:
-        return unknown_texture(texture, row["factors"])
     mineral = [float(one[region.land]) for one in row["factors"] if one["textures"] and _PEAT not in one["textures"]]
+    figure = of_texture(
+        texture, lambda name: lime_factor(region.rule, name, region.land), [] if texture == _PEAT else mineral
+    )
+    if figure is None:
+        return unknown_texture(texture, row["factors"])
     own_cm = float(row["depth_cm"][region.land])
     depth = (layer.limed_cm or own_cm) / own_cm
+    facts: dict[str, Fact] = {"rule": region.rule, "factor": figure.amount.value, "pure_share": region.pure_share}
+    facts |= {"limed_cm": layer.limed_cm or own_cm, "rule_cm": own_cm, **figure.facts}
     return Rate(
         formula=lambda ph, by: (layer.target - ph) * by * depth * region.pure_share,
-        other=within_class(factor, [] if texture == _PEAT else mineral),
+        other=figure.amount,
         shares="texture",
-        cited=lime_rules()[region.rule].cited,
-        facts={
-            "rule": region.rule, "texture": texture, "factor": factor, "pure_share": region.pure_share,
-            "limed_cm": layer.limed_cm or own_cm, "rule_cm": own_cm,
-        },
-    )  # fmt: skip
+        cited=figure.cited(lime_rules()[region.rule].cited),
+        facts=facts,
+    )
 
 
 def by_rise(basis: Basis, region: LimeRegion, layer: Layer) -> Rate | Refused:
@@ -91,19 +93,20 @@ def by_rise(basis: Basis, region: LimeRegion, layer: Layer) -> Rate | Refused:
     Source: Southern Farming Systems, Lime applications: how much should I apply?
     """
     texture, row = basis.zone.texture, rule_row(region.rule)
-    rise, bare = victoria_rise(texture), victoria_lime(texture, 1.0)
-    if rise is None or bare is None:
+    figure = of_texture(texture, victoria_rise, [float(one["rise"]) for one in row["rises"]])
+    if figure is None:
         return unknown_texture(texture, row["rises"])
     carbon = _organic_carbon(basis, layer.result)
-    with_carbon = victoria_lime(texture, 1.0, carbon) or bare
-    more, depth = with_carbon - bare, (layer.limed_cm or row["layer_cm"]) / row["layer_cm"]
-    facts: dict[str, Fact] = {"rule": region.rule, "texture": texture, "rise": rise, "rule_cm": float(row["layer_cm"])}
-    facts |= {"limed_cm": layer.limed_cm or float(row["layer_cm"]), "more_for_carbon": more}
+    more = row["carbon"]["more"] if carbon is not None and carbon > row["carbon"]["above"] else 0.0
+    own_cm = float(row["layer_cm"])
+    depth = (layer.limed_cm or own_cm) / own_cm
+    facts: dict[str, Fact] = {"rule": region.rule, "rise": figure.amount.value, "more_for_carbon": more}
+    facts |= {"limed_cm": layer.limed_cm or own_cm, "rule_cm": own_cm, **figure.facts}
     return Rate(
         formula=lambda ph, by: ((layer.target - ph) / by + more) * depth * region.pure_share,
-        other=within_class(rise, [float(one["rise"]) for one in row["rises"]]),
+        other=figure.amount,
         shares="texture",
-        cited=lime_rules()[region.rule].cited,
+        cited=figure.cited(lime_rules()[region.rule].cited),
         facts=facts if carbon is None else facts | {"organic_carbon": carbon},
         cautions=() if layer.is_topsoil else ("topsoil-property",),
     )
@@ -178,6 +181,42 @@ def read_off(curve: Iterable[tuple[float, float]], at: float) -> float:
     upper = bisect_right(places, at)
     (left, first), (right, second) = points[upper - 1], points[upper]
     return first + (at - left) / (right - left) * (second - first)
+
+
+@dataclass(frozen=True, slots=True)
+class OfTexture:
+    """A figure by texture with its doubt, and the textures that it was taken between; none where it is named itself."""
+
+    amount: Doubtful
+    texture: str
+    between: tuple[str, ...] = ()
+
+    @property
+    def facts(self) -> dict[str, Fact]:
+        """Return how it was found."""
+        return {"texture": self.texture, **({"between": self.between} if self.between else {})}
+
+    def cited(self, rule: Cited) -> Cited:
+        """Return what stands behind it: a figure between two is no figure of the rule."""
+        return Cited(rule.source, Status.UNVERIFIED, rule.note) if self.between else rule
+
+
+def of_texture(texture: str, figure: Callable[[str], float | None], classes: Iterable[float]) -> OfTexture | None:
+    """Return a figure by texture; between the neighbours of one that the rule does not name; None where it has neither.
+
+    Args:
+        texture: field texture.
+        figure: gives the rule's figure of a texture; None where it names none.
+        classes: figures of all classes that may be neighbours.
+    """
+    own = figure(texture)
+    if own is not None:
+        return OfTexture(within_class(own, classes), texture)
+    pair = neighbours_of(texture)
+    ends = [found for found in map(figure, pair or ()) if found is not None]
+    if pair is None or len(ends) < len(pair):
+        return None
+    return OfTexture(Doubtful(sum(ends) / len(ends), min(ends), max(ends)), texture, pair)
 
 
 def within_class(value: float, classes: Iterable[float]) -> Doubtful:
