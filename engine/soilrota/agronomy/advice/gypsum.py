@@ -20,7 +20,7 @@ from math import ceil, fsum
 
 from soilrota.agronomy.advice.basis import Basis
 from soilrota.agronomy.advice.cautions import Caution
-from soilrota.agronomy.advice.working import Beside, Part, need_of, part
+from soilrota.agronomy.advice.working import Beside, Part, need_of, part, total
 from soilrota.agronomy.critical import clean, is_under
 from soilrota.agronomy.derived.intervals import Doubtful, propagate
 from soilrota.agronomy.derived.soil_mass import SoilMass, soil_mass
@@ -41,10 +41,12 @@ class GypsumAsked:
     Attributes:
         target_percent: sodium share that is aimed at [%]; None for the line of the guideline.
         to_cm: layers down to this depth are reckoned too [cm]; None for the topsoil alone.
+        others: parts that add to the need or take off it, reckoned elsewhere: what was spread since the sampling.
     """
 
     target_percent: float | None = None
     to_cm: float | None = None
+    others: tuple[Part, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,8 +107,8 @@ def gypsum_need(basis: Basis, asked: GypsumAsked | None = None) -> Need | NoNeed
     figures = gypsum_figures("incomplete")
     more = Doubtful((figures["low"] + figures["high"]) / 2, figures["low"], figures["high"])
     known = [layer for layer in layers if layer.soil is not None]
-    parts = [one for layer in layers for one in _parts(layer, more.value)]
-    whole = _whole(known, more)
+    parts = [*(one for layer in layers for one in _parts(layer, more.value)), *wanted.others]
+    whole = total([part("changed", _whole(known, more)), *wanted.others])
     dressing = gypsum_dressing()
     facts: dict[str, Fact] = {"one_dressing": dressing.most, "dressings": dressing.dressings}
     most = dressing.most * dressing.dressings

@@ -11,6 +11,7 @@ from soilrota.book.rules import (
     analyses,
     areas,
     check_samples,
+    cropping,
     days,
     guidelines,
     laboratory_forms,
@@ -104,4 +105,6 @@ CLIENT_RULES: tuple[Callable[[ClientParts], Iterator[Problem]], ...] = (
     acceptances.acceptances_can_be_given,
     guidelines.chosen_sets_exist,
     guidelines.chosen_goals_are_served,
+    cropping.crops_are_known,
+    cropping.yields_are_given,
 )
