@@ -57,11 +57,23 @@ class SignedValues:
     needs: tuple[Need | NoNeed, ...] = ()
 
 
-def signed_values(client: Client) -> SignedValues:
-    """Return what a client's report rests on: the one place that gathers it, for signing and for every night alike."""
+def signed_values(client: Client, needs: tuple[Need | NoNeed, ...] = ()) -> SignedValues:
+    """Return what a client's report rests on: the one place that gathers it, for signing and for every night alike.
+
+    Args:
+        client: the client.
+        needs: what the engine makes of it all.
+    """
     zones = (zone for farm in client.farms for zone in farm.zones)
     sets = {one.id: one for zone in zones for one in sets_for(client, zone)}
-    return SignedValues(client, sets=tuple(sets.values()), tables=table_digests())
+    return SignedValues(
+        client,
+        sets=tuple(sets.values()),
+        cropping=client.cropping,
+        products=client.practice.products,
+        tables=table_digests(),
+        needs=needs,
+    )
 
 
 @cache

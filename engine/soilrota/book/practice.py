@@ -25,6 +25,7 @@ from soilrota.model.practice import (
     NotesForm,
     Person,
     Practice,
+    ResponseValue,
     Season,
 )
 from soilrota.model.products import ProductList
@@ -87,8 +88,17 @@ def build_practice(
         dismissed=tuple(row.value for row in build_dismissed(file)),
         guidelines=dict(guidelines or {}),
         products=products,
+        response_values=_response_values(data),
     )
     return Located(practice, file.at, data)
+
+
+def _response_values(data: Mapping[str, Any]) -> tuple[ResponseValue, ...]:
+    """Return what responses are worth."""
+    return tuple(
+        ResponseValue(one["input"], tuple(one.get("land_uses", ())), float(one["per_ha"]))
+        for one in data.get("response_values", ())
+    )
 
 
 def _field_packs(data: Mapping[str, Any]) -> FieldPackChoices:

@@ -117,7 +117,7 @@ def sieve_opening(meshes: int) -> float:
     Raises:
         KeyError: the table has no such sieve: a fault of the program.
     """
-    return float(shipped_table(_TABLE)["sieves"][meshes])
+    return float(shipped_table(_TABLE)["sieves"][str(meshes)])
 
 
 def sieves_cited() -> Cited:

@@ -222,7 +222,8 @@ class Closing:
     """What following the advice does to sampling: spread on such a day, sampling closed until such a day.
 
     Attributes:
-        farm, zone, input: which action.
+        farm, zone: ids.
+        product: id of what is spread.
         spread_from, spread_to: days proposed for it.
         closes_until: last day on which the zone's next sampling then waits.
         sample_first: whether the next sampling is better done before.
@@ -231,7 +232,7 @@ class Closing:
 
     farm: str
     zone: str
-    input: Input
+    product: str
     spread_from: date
     spread_to: date
     closes_until: date

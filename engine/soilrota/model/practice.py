@@ -239,6 +239,21 @@ class DismissedRow:
 
 
 @dataclass(frozen=True, slots=True)
+class ResponseValue:
+    """What a response to an input is worth where the zone responds, by the practice's own reckoning.
+
+    Attributes:
+        input: of what, as `soilrota.model.advice.Input` names it.
+        land_uses: land uses that it holds for; empty for all.
+        per_ha: in the currency of the products [currency/ha].
+    """
+
+    input: str
+    land_uses: tuple[str, ...]
+    per_ha: float
+
+
+@dataclass(frozen=True, slots=True)
 class Inbox:
     """How the inbox is taken in: a file is left alone until it was quiet for so long [s]."""
 
@@ -272,6 +287,7 @@ class Practice:
         dismissed: rows set aside that the practice closed.
         guidelines: the practice's own guideline sets by id, each laid over the shipped one that it overrides.
         products: what can be bought and spread, and what spreading costs; None without products.yaml.
+        response_values: what a response to an input is worth, the first that fits a zone.
     """
 
     name: str
@@ -296,3 +312,4 @@ class Practice:
     dismissed: tuple[DismissedRow, ...] = ()
     guidelines: dict[str, GuidelineSet] = field(default_factory=dict)
     products: ProductList | None = None
+    response_values: tuple[ResponseValue, ...] = ()

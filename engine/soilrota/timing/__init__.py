@@ -21,6 +21,7 @@ spans, months   sorted disjoint spans of days; calendar months
 
 from soilrota.timing.changes import changes_of
 from soilrota.timing.farm_visits import visits_of
+from soilrota.timing.gaps import closes_until
 from soilrota.timing.holds import same_but_for_passed_days
 from soilrota.timing.laboratory_time import results_day
 from soilrota.timing.taken import check_days
@@ -31,6 +32,7 @@ from soilrota.timing.windows import window_of
 __all__ = [
     "changes_of",
     "check_days",
+    "closes_until",
     "results_day",
     "same_but_for_passed_days",
     "tasks_of",

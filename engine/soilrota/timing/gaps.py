@@ -144,6 +144,14 @@ def closes(record: AppliedGap) -> bool:
     return record.counts and record.application.standing is not _CANCELLED
 
 
+def closes_until(record: AppliedGap) -> date | None:
+    """Return the last day that an application closes; None where it closes none, or its last day is not known."""
+    application = record.application
+    if not closes(record) or application.last_day is None:
+        return None
+    return closed_span(application.first_day, application.last_day, record.months).last
+
+
 def undated(task: Task) -> tuple[AppliedGap, ...]:
     """Return the applications that close days of which the date is not known, by place."""
     found = [record for record in task.applications if record.application.last_day is None and closes(record)]
