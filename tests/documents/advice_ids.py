@@ -6,6 +6,7 @@ import ast
 import importlib
 import pkgutil
 from collections.abc import Iterator
+from pathlib import Path
 from types import ModuleType
 
 import soilrota.agronomy.advice as package
@@ -16,8 +17,7 @@ def modules() -> Iterator[tuple[ModuleType, ast.Module]]:
     for info in pkgutil.iter_modules(package.__path__):
         module = importlib.import_module(f"{package.__name__}.{info.name}")
         assert module.__file__
-        with open(module.__file__, encoding="utf-8") as source:
-            yield module, ast.parse(source.read())
+        yield module, ast.parse(Path(module.__file__).read_text(encoding="utf-8"))
 
 
 def step_ids() -> frozenset[str]:
@@ -37,7 +37,8 @@ def step_ids() -> frozenset[str]:
 
 def cap_ids() -> frozenset[str]:
     """Return the rules of all maxima."""
-    return frozenset(one for module, tree in modules() for call in _calls(tree, "Cap") for one in _ids(call.args[1], module, tree))  # fmt: skip
+    calls = [(call.args[1], module, tree) for module, tree in modules() for call in _calls(tree, "Cap")]
+    return frozenset(one for rule, module, tree in calls for one in _ids(rule, module, tree))
 
 
 def void_reasons() -> frozenset[str]:
@@ -74,7 +75,8 @@ def _ids(node: ast.expr, module: ModuleType, tree: ast.Module) -> set[str]:
     assert isinstance(node, ast.Name), ast.unparse(node)
     if hasattr(module, node.id):
         return {str(getattr(module, node.id))}
-    values = [one.value for one in ast.walk(tree) if isinstance(one, ast.Assign) and node.id in map(ast.unparse, one.targets)]  # fmt: skip
+    assigned = [one for one in ast.walk(tree) if isinstance(one, ast.Assign)]
+    values = [one.value for one in assigned if node.id in map(ast.unparse, one.targets)]
     if values:
         return set[str]().union(*(_ids(one, module, tree) for one in values))
     calls = [call for owner in _owners(tree, node.id) for call in _calls(tree, owner)]

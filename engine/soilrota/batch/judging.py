@@ -65,6 +65,15 @@ def judge_client(
     return ClientJudgement(tuple(judged), tuple(spreads))
 
 
+def crops_of(client: Client) -> dict[tuple[str, str], tuple[str, ...]]:
+    """Return the crops of each zone's plan by farm and zone, each once, in the order of the plan."""
+    grown: dict[tuple[str, str], tuple[str, ...]] = {}
+    for row in client.cropping:
+        held = grown.get((row.farm, row.zone), ())
+        grown[row.farm, row.zone] = held if row.crop in held else (*held, row.crop)
+    return grown
+
+
 def sample_findings(root: Path, client: Client) -> tuple[SampleFinding, ...]:
     """Return what is odd about the samples of a client; of bags nothing where what was given out cannot be read."""
     issued, _ = read_issued(root, client.id)

@@ -11,11 +11,11 @@ from soilrota.model.findings import Fact
 from soilrota.quantities import all_codes, analysis_name
 
 DECIMALS = 4
-_TONNES, _KILOGRAMS, _PERCENT, _PH, _CM = "t/ha", "kg/ha", "%", "pH", "cm"
+_TONNES, _KILOGRAMS, _PERCENT, _CM = "t/ha", "kg/ha", "%", "cm"
 #: What a figure is called, and its unit; a unit `{unit}` is the one that stands beside it.
 _NAMES: Mapping[str, tuple[str, str]] = {
     "acidity": ("acidity", "cmol(+)/kg"),
-    "act_below": ("liming starts below", _PH),
+    "act_below": ("liming starts below pH", ""),
     "analysis": ("analysis", ""),
     "below": ("chance of lying under the line", ""),
     "between": ("taken between the textures", ""),
@@ -82,10 +82,10 @@ _NAMES: Mapping[str, tuple[str, str]] = {
     "sodium": ("sodium to be changed", "cmol(+)/kg"),
     "spread_already": ("spread or planned this calendar year", _KILOGRAMS),
     "taken_up": ("lime used up where plants take all of it up", _KILOGRAMS),
-    "target": ("target", _PH),
+    "target": ("target pH", ""),
     "target_from": ("target set by", ""),
     "target_status": ("the rule's own target was", ""),
-    "target_yield": ("target yield", "t/ha, or kL/ha of milk"),
+    "target_yield": ("target yield", _TONNES),
     "texture": ("texture", ""),
     "top_cm": ("from", _CM),
     "use": ("use", ""),
@@ -135,12 +135,20 @@ def fact_lines(rule: str, facts: Mapping[str, Fact], language: str) -> Iterator[
     """
     for name, value in facts.items():
         if name not in _HIDDEN:
-            words, unit = _OF_STEP.get((rule, name)) or _NAMES.get(name) or (plain(name), "")
-            if rule == "target-met" and name in {"line", "target"}:
-                unit = "%" if "share" in facts else "pH"
-            unit = unit.replace("{unit}", str(facts.get("unit", ""))).removesuffix(" ")
+            words, unit = _named(rule, name, facts)
             figure = fact_words(name, value, language)
             yield f"{words}: {figure}{'' if unit == '%' else ' ' if unit else ''}{unit}"
+
+
+def _named(rule: str, name: str, facts: Mapping[str, Fact]) -> tuple[str, str]:
+    """Return what a figure is called, and its unit."""
+    beside = str(facts.get("unit", ""))
+    if rule == "target-met" and "share" in facts and name in {"line", "target"}:
+        return name, _PERCENT
+    if name == "target_yield" and beside.endswith("/kL"):
+        return "target yield", "kL/ha"
+    words, unit = _OF_STEP.get((rule, name)) or _NAMES.get(name) or (plain(name), "")
+    return words, unit.replace("{unit}", beside).removesuffix(" ")
 
 
 def fact_words(name: str, value: Fact, language: str) -> str:

@@ -24,6 +24,11 @@ class _Said:
         """Return whether there is such a figure."""
         return name in self._facts
 
+    def is_less(self, name: str, other: str) -> bool:
+        """Return whether one figure is less than another."""
+        first, second = self._facts.get(name), self._facts.get(other)
+        return isinstance(first, int | float) and isinstance(second, int | float) and first < second
+
     @property
     def layer(self) -> str:
         """Return the layer [cm]."""
@@ -56,6 +61,8 @@ def _target_met(said: _Said) -> str:
 
 def _build_up(said: _Said) -> str:
     """Return what lifts the soil."""
+    if not said.is_less("result", "line"):
+        return f"The result of {said['result']}{said.unit} is not under its line of {said['line']}{said.unit}"
     lift = f"To lift the soil from {said['result']}{said.unit} towards its line of {said['line']}{said.unit}"
     share = f", the share of {said['harvests']} of {said['years']} years" if said.has("years") else ""
     return f"{lift}{share}"
