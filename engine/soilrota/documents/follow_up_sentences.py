@@ -63,13 +63,11 @@ def _next_result(found: NextResult, what: Input, *, is_counted: bool, language: 
     """Yield what the next result says."""
     before, after = found.before, found.after
     name = began(name_of(f"{before.analyte}.{before.method}"))
-    went = (
-        f"{name} went from {result_words(before)} on {long_day(before.sampled, language)} to {result_words(after)} on "
-    )
-    went += long_day(after.sampled, language)
+    first, last = (f"{result_words(one)} on {long_day(one.sampled, language)}" for one in (before, after))
+    went = f"{name} went from {first} to {last}"
     if found.verdict is Moved.NOT_COMPARABLE:
         day = long_day(after.sampled, language)
-        yield f"{name} was next measured on {day}, but that value does not compare with the one that the advice rests on."
+        yield f"{name} was next measured on {day}, but not so that it compares with what the advice rests on."
         return
     if found.verdict is Moved.CENSORED:
         yield f"{went}; one of them is known only as beyond a limit, so how far it moved cannot be said."
