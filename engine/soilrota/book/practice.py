@@ -10,6 +10,7 @@ from soilrota.book.check_samples import build_check_materials, build_dismissed, 
 from soilrota.book.laboratory_forms import build_forms
 from soilrota.book.parts import Located
 from soilrota.book.places import items
+from soilrota.book.reminders import build_choices, kinds
 from soilrota.model.guideline import GuidelineSet
 from soilrota.model.practice import (
     Absence,
@@ -83,6 +84,7 @@ def build_practice(
         check_bags=tuple(check_bags),
         dismissed=tuple(row.value for row in build_dismissed(file)),
         guidelines=dict(guidelines or {}),
+        reminders=build_choices(data),
     )
     return Located(practice, file.at, data)
 
@@ -145,6 +147,7 @@ def _person(item: Located[Mapping[str, Any]], practice: Mapping[str, Any]) -> Pe
         weekdays=weekday_numbers(data.get("weekdays", practice.get("worked_weekdays", _WEEKDAYS[:5]))),
         leave=tuple(absence.value for absence in build_leave(item)),
         longest_way_km=data.get("longest_way_km"),
+        gets=kinds(data),
     )
 
 

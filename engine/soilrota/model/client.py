@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from datetime import date
 
 from soilrota.model.applications import Application
@@ -10,6 +11,7 @@ from soilrota.model.ground import AvoidedPlace, Outline, Position
 from soilrota.model.layout import Rows
 from soilrota.model.practice import Hemisphere, Practice
 from soilrota.model.protocol import Protocol
+from soilrota.model.reminder_choices import ReminderKind
 from soilrota.model.result_findings import Acceptance
 from soilrota.model.results import Correction, Result, Target
 from soilrota.model.samples import FieldNote
@@ -18,12 +20,13 @@ from soilrota.problems import Place, Problem
 
 @dataclass(frozen=True, slots=True)
 class Contact:
-    """A person of the client."""
+    """A person of the client; `gets` holds the kinds of reminders to tell of, None for the practice's choice."""
 
     name: str
     role: str
     email: str
     phone: str
+    gets: frozenset[ReminderKind] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -223,6 +226,7 @@ class Client:
         corrections: what later issues of reports changed, in the order of the reports; `results` holds what stands.
         guideline: id of the guideline set that was chosen; empty for the default of country and land use.
         yield_goal: yield goal that was chosen; empty for the set's own.
+        lead_times: lead times that the client sets otherwise than the practice, by name [d].
     """
 
     id: str
@@ -251,3 +255,4 @@ class Client:
     corrections: tuple[Correction, ...] = ()
     guideline: str = ""
     yield_goal: str = ""
+    lead_times: Mapping[str, int] = field(default_factory=dict)

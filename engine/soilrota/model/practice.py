@@ -9,6 +9,7 @@ from enum import StrEnum
 from soilrota.model.ground import Position
 from soilrota.model.guideline import GuidelineSet
 from soilrota.model.laboratory_files import LaboratoryForm
+from soilrota.model.reminder_choices import ReminderChoices, ReminderKind
 from soilrota.model.stations import Station
 from soilrota.problems import Place
 
@@ -121,6 +122,7 @@ class Person:
         weekdays: ISO weekdays on which the person samples (1 Monday to 7 Sunday).
         leave: days away.
         longest_way_km: longest way by road from the base to a farm [km]; None for no limit.
+        gets: kinds of reminders that the person is told of; None for those of the role.
     """
 
     id: str
@@ -134,6 +136,7 @@ class Person:
     weekdays: tuple[int, ...] = (1, 2, 3, 4, 5)
     leave: tuple[Absence, ...] = ()
     longest_way_km: float | None = None
+    gets: frozenset[ReminderKind] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -270,6 +273,7 @@ class Practice:
         check_bags: the blind check samples that were sent.
         dismissed: rows set aside that the practice closed.
         guidelines: the practice's own guideline sets by id, each laid over the shipped one that it overrides.
+        reminders: when who is reminded of what.
     """
 
     name: str
@@ -293,3 +297,4 @@ class Practice:
     check_bags: tuple[CheckBag, ...] = ()
     dismissed: tuple[DismissedRow, ...] = ()
     guidelines: dict[str, GuidelineSet] = field(default_factory=dict)
+    reminders: ReminderChoices = field(default_factory=ReminderChoices)

@@ -15,6 +15,7 @@ from soilrota.book.rules import (
     guidelines,
     laboratory_forms,
     references,
+    reminders,
     repeats,
     sampling,
     seasons,
@@ -51,6 +52,8 @@ SHARED_RULES: tuple[Callable[[SharedParts], Iterator[Problem]], ...] = (
     laboratory_forms.form_encodings_exist,
     guidelines.own_sets_are_sound,
     guidelines.overridden_sets_exist,
+    reminders.people_can_be_written_to,
+    reminders.drafts_go_to_advisers,
 )
 
 CLIENT_RULES: tuple[Callable[[ClientParts], Iterator[Problem]], ...] = (
@@ -98,4 +101,6 @@ CLIENT_RULES: tuple[Callable[[ClientParts], Iterator[Problem]], ...] = (
     acceptances.acceptances_can_be_given,
     guidelines.chosen_sets_exist,
     guidelines.chosen_goals_are_served,
+    reminders.contacts_can_be_written_to,
+    reminders.contacts_get_no_drafts,
 )

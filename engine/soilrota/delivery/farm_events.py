@@ -1,0 +1,123 @@
+"""What is worth a reminder of a farm beside its windows: planned visits, bags that are not back, the farm report."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from datetime import date, timedelta
+
+from soilrota.model.client import Client
+from soilrota.model.intake import MissingBag
+from soilrota.model.messages import Urgency
+from soilrota.model.reminder_choices import LeadTimes, ReminderKind
+from soilrota.model.reminders import Event, PlannedVisit, ReportState, TaskName
+from soilrota.model.windows import TaskKey
+
+
+def task_name(client: Client, key: TaskKey) -> TaskName:
+    """Return what people call a task; the ids where the client has no such zone any more."""
+    names = {(zone.farm, zone.id): zone.name for farm in client.farms for zone in farm.zones}
+    protocol = client.protocols.get(key.protocol)
+    return TaskName(names.get((key.farm, key.zone), key.zone), protocol.name if protocol else key.protocol)
+
+
+def farm_name(client: Client, farm: str) -> str:
+    """Return what people call a farm."""
+    return next((one.name for one in client.farms if one.id == farm), farm)
+
+
+def visit_events(client: Client, visits: Iterable[PlannedVisit], as_of: date, times: LeadTimes) -> Iterator[Event]:
+    """Yield an event a visit that somebody is placed on and that is near; a visit that moved is told of again.
+
+    A visit is known by its tasks of one season together, so an added task makes another visit.
+    """
+    for visit in visits:
+        if not visit.person or not as_of <= visit.first <= as_of + timedelta(days=times.best_day_days):
+            continue
+        person = client.practice.people.get(visit.person)
+        farm = next((one for one in client.farms if one.id == visit.farm), None)
+        first_task, season = min(visit.tasks, key=lambda one: (one[0].zone, one[0].protocol, one[1]))
+        yield Event(
+            name=f"visit/{client.id}/{visit.farm}/{first_task.zone}/{first_task.protocol}/{season.isoformat()}",
+            kind=ReminderKind.VISIT,
+            urgency=Urgency.SOON,
+            day=visit.first,
+            client=client.id,
+            client_name=client.name,
+            farm=visit.farm,
+            farm_name=farm_name(client, visit.farm),
+            tasks=tuple(sorted(task_name(client, key) for key, _ in visit.tasks)),
+            facts={
+                "first": visit.first,
+                "last": visit.last,
+                "who": person.name if person else visit.person,
+                "minutes": visit.minutes,
+                "locality": farm.locality if farm else "",
+                "contacts": tuple(f"{one.name} ({one.role}), {one.phone}" for one in client.contacts if one.phone),
+                "visit": visit.id,
+            },
+            person=visit.person,
+        )
+
+
+def bag_events(client: Client, missing: Iterable[MissingBag], as_of: date, times: LeadTimes) -> Iterator[Event]:
+    """Yield an event a farm, laboratory and day of sampling of which bags are late; it is said again until none is."""
+    late: defaultdict[tuple[str, str, date], list[MissingBag]] = defaultdict(list)
+    for bag in missing:
+        if bag.client == client.id and bag.due is not None and _is_late(bag.due, as_of, times):
+            late[bag.farm, bag.laboratory, bag.since].append(bag)
+    for (farm, laboratory, since), bags in sorted(late.items()):
+        known = client.practice.laboratories.get(laboratory)
+        yield Event(
+            name=f"bags-out/{client.id}/{farm}/{laboratory}/{since.isoformat()}",
+            kind=ReminderKind.BAGS_OUT,
+            urgency=Urgency.SOON,
+            day=since,
+            client=client.id,
+            client_name=client.name,
+            farm=farm,
+            farm_name=farm_name(client, farm),
+            tasks=tuple(sorted({task_name(client, TaskKey(farm, bag.zone, bag.protocol)) for bag in bags})),
+            facts={
+                "laboratory": known.name if known else "",
+                "since": since,
+                "due": max(bag.due for bag in bags if bag.due is not None),
+                "count": len(bags),
+                "bags": tuple(sorted(bag.bag for bag in bags if bag.bag)),
+            },
+            repeats=True,
+            apart_days=times.bags_again_days,
+        )
+
+
+def _is_late(due: date, as_of: date, times: LeadTimes) -> bool:
+    """Return whether results that were due on a day are late enough to be spoken of."""
+    return due + timedelta(days=times.bags_late_days) <= as_of
+
+
+def report_events(client: Client, report: ReportState | None, as_of: date, times: LeadTimes) -> Iterator[Event]:
+    """Yield that a signed report is ready, or that a draft waits; what is not signed for certain is a draft."""
+    if report is None or report.made_on > as_of:
+        return
+    signature = report.sign.signature
+    if signature is not None and report.sign.is_signed and not report.sign.problems:
+        yield Event(
+            name=f"report/{client.id}/{signature.digest}",
+            kind=ReminderKind.REPORT,
+            urgency=Urgency.ORDINARY,
+            day=signature.day,
+            client=client.id,
+            client_name=client.name,
+            facts={"by": signature.name, "signed": signature.day},
+        )
+        return
+    yield Event(
+        name=f"draft/{client.id}",
+        kind=ReminderKind.DRAFT,
+        urgency=Urgency.ORDINARY,
+        day=report.made_on,
+        client=client.id,
+        client_name=client.name,
+        facts={"made": report.made_on, "changed": report.sign.changed, "signed_before": signature is not None},
+        apart_days=times.draft_apart_days,
+    )
