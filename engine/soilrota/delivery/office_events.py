@@ -1,4 +1,4 @@
-"""What the office is told: laboratory rows that wait for somebody, a laboratory that its check samples show to be off."""
+"""What the office is told: laboratory rows that wait, a laboratory that its check samples show to be off."""
 
 from __future__ import annotations
 

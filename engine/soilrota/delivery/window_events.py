@@ -3,7 +3,7 @@
 | event | said when | the same again |
 |---|---|---|
 | opens-soon | the first worked day of a season is near | never for the same season |
-| best-day | open or about to open, its preferred day near, nobody placed | where the day moved by more than `moved_days` |
+| best-day | the preferred day is near and nobody is placed | where it moved by more than `moved_days` |
 | closing | open, few days left in time, nobody placed on one of them | never for the same season |
 | spreading | a planned spreading that takes days of the season is near | where the spreading moved |
 | overdue | the due season ended unsampled | every `overdue_again_days` |
