@@ -9,6 +9,7 @@ from enum import StrEnum
 from soilrota.model.ground import Position
 from soilrota.model.guideline import GuidelineSet
 from soilrota.model.laboratory_files import LaboratoryForm
+from soilrota.model.mail import Mail
 from soilrota.model.stations import Station
 from soilrota.problems import Place
 
@@ -270,6 +271,7 @@ class Practice:
         check_bags: the blind check samples that were sent.
         dismissed: rows set aside that the practice closed.
         guidelines: the practice's own guideline sets by id, each laid over the shipped one that it overrides.
+        mail: how the practice sends its mail.
     """
 
     name: str
@@ -293,3 +295,4 @@ class Practice:
     check_bags: tuple[CheckBag, ...] = ()
     dismissed: tuple[DismissedRow, ...] = ()
     guidelines: dict[str, GuidelineSet] = field(default_factory=dict)
+    mail: Mail = Mail()

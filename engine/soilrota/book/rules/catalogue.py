@@ -14,6 +14,7 @@ from soilrota.book.rules import (
     days,
     guidelines,
     laboratory_forms,
+    mail,
     references,
     repeats,
     sampling,
@@ -51,6 +52,10 @@ SHARED_RULES: tuple[Callable[[SharedParts], Iterator[Problem]], ...] = (
     laboratory_forms.form_encodings_exist,
     guidelines.own_sets_are_sound,
     guidelines.overridden_sets_exist,
+    mail.mail_has_a_sender,
+    mail.mail_login_has_a_server,
+    mail.quiet_hours_leave_time,
+    mail.sender_can_be_written,
 )
 
 CLIENT_RULES: tuple[Callable[[ClientParts], Iterator[Problem]], ...] = (
