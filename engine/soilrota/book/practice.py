@@ -8,6 +8,7 @@ from typing import Any
 
 from soilrota.book.check_samples import build_check_materials, build_dismissed, build_inbox
 from soilrota.book.laboratory_forms import build_forms
+from soilrota.book.mail import build_mail
 from soilrota.book.parts import Located
 from soilrota.book.places import items
 from soilrota.book.reminders import build_choices, kinds
@@ -85,6 +86,7 @@ def build_practice(
         dismissed=tuple(row.value for row in build_dismissed(file)),
         guidelines=dict(guidelines or {}),
         reminders=build_choices(data),
+        mail=build_mail(data),
     )
     return Located(practice, file.at, data)
 

@@ -62,7 +62,7 @@ class Message:
         text: the whole message as plain text.
         html: the whole message as HTML; empty for plain text alone.
         attachments: files that go with it, in order.
-        list_unsubscribe: where to write to get no more of these: a `mailto:` or `https:` address; empty for the
+        list_unsubscribe: where to write to get no more of these: a `mailto:` address; empty for the
             practice's own, where it has one.
         urgency: which goes first where a cap holds some back.
         about: the facts that it tells, one stable text each, for records and listings; people read `text`.

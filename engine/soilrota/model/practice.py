@@ -9,6 +9,7 @@ from enum import StrEnum
 from soilrota.model.ground import Position
 from soilrota.model.guideline import GuidelineSet
 from soilrota.model.laboratory_files import LaboratoryForm
+from soilrota.model.mail import Mail
 from soilrota.model.reminder_choices import ReminderChoices, ReminderKind
 from soilrota.model.stations import Station
 from soilrota.problems import Place
@@ -274,6 +275,7 @@ class Practice:
         dismissed: rows set aside that the practice closed.
         guidelines: the practice's own guideline sets by id, each laid over the shipped one that it overrides.
         reminders: when who is reminded of what.
+        mail: how the practice sends its mail.
     """
 
     name: str
@@ -298,3 +300,4 @@ class Practice:
     dismissed: tuple[DismissedRow, ...] = ()
     guidelines: dict[str, GuidelineSet] = field(default_factory=dict)
     reminders: ReminderChoices = field(default_factory=ReminderChoices)
+    mail: Mail = Mail()

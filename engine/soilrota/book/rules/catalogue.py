@@ -14,6 +14,7 @@ from soilrota.book.rules import (
     days,
     guidelines,
     laboratory_forms,
+    mail,
     references,
     reminders,
     repeats,
@@ -54,6 +55,10 @@ SHARED_RULES: tuple[Callable[[SharedParts], Iterator[Problem]], ...] = (
     guidelines.overridden_sets_exist,
     reminders.people_can_be_written_to,
     reminders.drafts_go_to_advisers,
+    mail.mail_has_a_sender,
+    mail.mail_login_has_a_server,
+    mail.quiet_hours_leave_time,
+    mail.sender_can_be_written,
 )
 
 CLIENT_RULES: tuple[Callable[[ClientParts], Iterator[Problem]], ...] = (
