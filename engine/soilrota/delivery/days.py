@@ -10,8 +10,8 @@ from babel import Locale
 from babel.dates import format_date
 
 _MONTH_FIRST = frozenset({"US"})
-#: A day further away than this is written with its year [d].
-_NEAR = 200
+#: A day of another year is written with its year where it is further away than this [d].
+_NEAR = 60
 
 
 @cache
@@ -21,13 +21,13 @@ def _locale(language: str) -> Locale:
 
 
 def day_words(day: date, language: str, as_of: date) -> str:
-    """Return a day with its weekday, and its year where it is far from the as-of date.
+    """Return a day with its weekday, and its year where that is not the as-of date's.
 
     >>> day_words(date(2027, 2, 10), "en-AU", date(2027, 2, 1)), day_words(date(2027, 2, 10), "en-US", date(2026, 2, 1))
     ('Wednesday 10 February', 'Wednesday, February 10, 2027')
     """
     locale = _locale(language)
-    near = abs((day - as_of).days) <= _NEAR
+    near = day.year == as_of.year or abs((day - as_of).days) <= _NEAR
     if locale.territory in _MONTH_FIRST:
         pattern = "EEEE, MMMM d" if near else "EEEE, MMMM d, y"
     else:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from soilrota.model.messages import Message
@@ -36,11 +36,19 @@ def due(reminders: Iterable[Reminder], said: Iterable[Said], as_of: date) -> tup
         known = last.get((one.person, one.event))
         if known is None or one.on > known.on:
             last[one.person, one.event] = one
+    found = ((reminder, last.get((reminder.to.person, reminder.event.name))) for reminder in reminders)
     return tuple(
-        reminder
-        for reminder in reminders
-        if _is_due(reminder, last.get((reminder.to.person, reminder.event.name)), as_of)
+        replace(reminder, before=_before(reminder, known))
+        for reminder, known in found
+        if _is_due(reminder, known, as_of)
     )
+
+
+def _before(reminder: Reminder, last: Said | None) -> date | None:
+    """Return the day that was said before; None where the same is said again, or that day was no day to come."""
+    if last is None or reminder.event.repeats or last.day <= last.on:
+        return None
+    return last.day
 
 
 def _is_due(reminder: Reminder, last: Said | None, as_of: date) -> bool:
@@ -65,10 +73,10 @@ def gather(reminders: Iterable[Reminder], as_of: date) -> tuple[Packet, ...]:
     return tuple(sorted(packets, key=lambda packet: (packet.reminders[0].event.urgency, packet.to.person)))
 
 
-def _order(reminder: Reminder) -> tuple[int, str, str, date, str, Recipient]:
-    """Return what reminders are sorted by: urgency, then ground, then day."""
+def _order(reminder: Reminder) -> tuple[int, date, str, str, str, Recipient]:
+    """Return what reminders are sorted by: urgency, then day, then ground."""
     event = reminder.event
-    return event.urgency, event.client, event.farm, event.day, event.name, reminder.to
+    return event.urgency, event.day, event.client, event.farm, event.name, reminder.to
 
 
 def _addressed(reminders: tuple[Reminder, ...]) -> Recipient:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
-from soilrota.delivery.days import counted, date_words
+from soilrota.delivery.days import date_words, joined
 from soilrota.delivery.gathering import Packet
 from soilrota.delivery.sentences import Said, said
 from soilrota.model.client import Client
@@ -18,6 +18,8 @@ from soilrota.model.reminders import Event, Recipient, Reminder, TaskName
 #: Longest subject [character]; a name that is longer is cut.
 _SUBJECT = 120
 _NAME = 60
+#: Over what is about no client, where something else stands beside it.
+_FOR_NO_FARM = "For the office"
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +96,10 @@ def message_view(
         language=packet.to.language,
         subject=_subject(told, with_client=not (is_contact and of_one_client)),
         greeting=f"Hello {packet.to.name},",
-        sections=tuple(Section(title, tuple(items)) for title, items in sections.items()),
+        sections=tuple(
+            Section(title or (_FOR_NO_FARM if len(sections) > 1 else ""), tuple(items))
+            for title, items in sections.items()
+        ),
         files=tuple(files),
         why=_why(packet, practice, clients),
         practice=practice.name,
@@ -108,7 +113,8 @@ def _told(packet: Packet) -> tuple[_Told, ...]:
     groups: dict[tuple[object, ...], list[Reminder]] = {}
     for reminder in packet.reminders:
         event = reminder.event
-        alike = (event.kind, event.client, event.farm, event.urgency, tuple(sorted(event.facts.items(), key=_name)))
+        facts = tuple(sorted(event.facts.items(), key=_name))
+        alike = (event.kind, event.client, event.farm, event.urgency, reminder.before, facts)
         groups.setdefault(alike, []).append(reminder)
     return tuple(_in_one(group, packet.to, packet.as_of) for group in groups.values())
 
@@ -122,7 +128,7 @@ def _in_one(group: list[Reminder], to: Recipient, as_of: date) -> _Told:
     """Return events that are told in one; the reader is what the person is to this farm."""
     tasks: list[TaskName] = sorted({task for reminder in group for task in reminder.event.tasks})
     reader = group[0].to
-    return _Told(group[0].event, said(group[0].event, tasks, reader if reader.person == to.person else to, as_of))
+    return _Told(group[0].event, said(group[0], tasks, replace(reader, language=to.language), as_of))
 
 
 def _where(event: Event, *, with_client: bool) -> str:
@@ -134,8 +140,8 @@ def _where(event: Event, *, with_client: bool) -> str:
 def _subject(told: tuple[_Told, ...], *, with_client: bool) -> str:
     """Return the farm and what is said of it, and how much more there is."""
     first = told[0]
-    where = ", ".join(_cut(part) for part in (_where(first.event, with_client=with_client),) if part)
-    more = f" (and {counted(len(told) - 1, 'more thing')})" if len(told) > 1 else ""
+    where = _cut(_where(first.event, with_client=with_client))
+    more = f" (and {len(told) - 1} more)" if len(told) > 1 else ""
     subject = f"{where}: {first.words.short}" if where else first.words.short[:1].upper() + first.words.short[1:]
     return f"{_cut(subject, _SUBJECT)}{more}"
 
@@ -150,6 +156,6 @@ def _why(packet: Packet, practice: Practice, clients: Mapping[str, Client]) -> s
     if packet.to.id:
         return f"You get this because you work for {practice.name}. What you are told is set in practice.yaml."
     names = dict.fromkeys(clients[one.event.client].name for one in packet.reminders if one.event.client in clients)
-    whose = " and ".join(names) or "a client of ours"
+    whose = joined(names) or "a client"
     answer = "Answer this message if the address is wrong or you want no more of them."
     return f"You get this because you are a contact of {whose} with {practice.name}. {answer}"

@@ -29,6 +29,7 @@ def messages_of(
     as_of: date,
     practice: Practice,
     clients: Mapping[str, Client],
+    *,
     files: FileSource = no_files,
 ) -> tuple[Message, ...]:
     """Return the messages of a night, the urgent first; who is told nothing new gets none.

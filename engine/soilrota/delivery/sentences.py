@@ -246,8 +246,8 @@ def _set_aside(words: Words) -> Said:
 def _laboratory_off(words: Words) -> Said:
     facts = words.facts
     lines = (
-        f"Check samples have shown it since {words.date('since')}. "
-        "Ask the laboratory before new results are relied on; laboratory_checks.pdf has the chart.",
+        f"Check samples have shown it since {words.date('since')}.",
+        "Ask the laboratory before new results are relied on. The chart is in laboratory_checks.pdf.",
     )
     return Said(f"{facts['laboratory']} is off for {facts['analysis']}", lines, "check samples off")
 

@@ -80,10 +80,11 @@ class Event:
 
 @dataclass(frozen=True, slots=True)
 class Reminder:
-    """An event that one person is told of."""
+    """An event that one person is told of; `before` is the day that was said before it moved, None otherwise."""
 
     to: Recipient
     event: Event
+    before: date | None = None
 
     @property
     def about(self) -> str:
