@@ -2,7 +2,7 @@
 
 ```
 choosing     a night → reminders with their facts              recipients      who is told of what
-  window_events, farm_events, office_events: what is worth a reminder, whoever is told
+  window_events, farm_events, gone_visits, office_events: what is worth a reminder, whoever is told
 gathering    what is new, one packet a person, urgent first    messages        a packet → text and HTML from one view
   message_view, sentences, days, templates: words; attachments: which files go along
 feeds        a feed's last state and visits → its next state   ical            events → RFC 5545 text

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from soilrota.delivery.farm_events import bag_events, report_events, visit_events
+from soilrota.delivery.gone_visits import gone_visits
 from soilrota.delivery.office_events import laboratory_events, set_aside_events
 from soilrota.delivery.recipients import office_of, recipients_of
 from soilrota.delivery.window_events import window_events
@@ -15,7 +16,7 @@ from soilrota.model.client import Client
 from soilrota.model.intake import MissingBag
 from soilrota.model.practice import Practice
 from soilrota.model.reminder_choices import LeadTimes
-from soilrota.model.reminders import Event, PlannedVisit, Reminder, ReportState, SetAsideFile
+from soilrota.model.reminders import Event, PlannedVisit, Reminder, ReportState, Said, SetAsideFile
 from soilrota.model.windows import Window
 
 
@@ -47,7 +48,7 @@ class PracticeNight:
     charts: tuple[CheckChart, ...] = ()
 
 
-def reminders_of(night: ClientNight, as_of: date) -> tuple[Reminder, ...]:
+def reminders_of(night: ClientNight, as_of: date, said: Iterable[Said] = ()) -> tuple[Reminder, ...]:
     """Return everything that people may be told of a client on the as-of date, whether or not they know it already.
 
     The same event has the same name and day night after night; `gathering.due` keeps what is new. Nothing is said of
@@ -56,6 +57,7 @@ def reminders_of(night: ClientNight, as_of: date) -> tuple[Reminder, ...]:
     Args:
         night: what is known of the client.
         as_of: the as-of date.
+        said: what was said before, of any client: who was told of a visit is told that it will not take place.
     """
     times = lead_times(night.client)
     events = (
@@ -64,7 +66,8 @@ def reminders_of(night: ClientNight, as_of: date) -> tuple[Reminder, ...]:
         *bag_events(night.client, night.missing, as_of, times),
         *report_events(night.client, night.report, as_of, times),
     )
-    return tuple(Reminder(to, event) for event in events for to in recipients_of(night.client, event))
+    told = (Reminder(to, event) for event in events for to in recipients_of(night.client, event))
+    return (*told, *gone_visits(night.client, night.windows, night.visits, said, as_of))
 
 
 def practice_reminders(night: PracticeNight, as_of: date) -> tuple[Reminder, ...]:

@@ -13,6 +13,9 @@ from soilrota.model.reminder_choices import LeadTimes, ReminderKind
 from soilrota.model.reminders import Event, PlannedVisit, ReportState, TaskName
 from soilrota.model.windows import TaskKey
 
+#: A signed report is no news any more so long after it was signed [d]. House default.
+_NEWS_DAYS = 60
+
 
 def task_name(client: Client, key: TaskKey) -> TaskName:
     """Return what people call a task; the ids where the client has no such zone any more."""
@@ -27,18 +30,14 @@ def farm_name(client: Client, farm: str) -> str:
 
 
 def visit_events(client: Client, visits: Iterable[PlannedVisit], as_of: date, times: LeadTimes) -> Iterator[Event]:
-    """Yield an event a visit that somebody is placed on and that is near; a visit that moved is told of again.
-
-    A visit is known by its tasks of one season together, so an added task makes another visit.
-    """
+    """Yield an event a visit that somebody is placed on and that is near; a visit that moved is told of again."""
     for visit in visits:
         if not visit.person or not as_of <= visit.first <= as_of + timedelta(days=times.best_day_days):
             continue
         person = client.practice.people.get(visit.person)
         farm = next((one for one in client.farms if one.id == visit.farm), None)
-        first_task, season = min(visit.tasks, key=lambda one: (one[0].zone, one[0].protocol, one[1]))
         yield Event(
-            name=f"visit/{client.id}/{visit.farm}/{first_task.zone}/{first_task.protocol}/{season.isoformat()}",
+            name=visit_name(client, visit),
             kind=ReminderKind.VISIT,
             urgency=Urgency.SOON,
             day=visit.first,
@@ -58,6 +57,12 @@ def visit_events(client: Client, visits: Iterable[PlannedVisit], as_of: date, ti
             },
             person=visit.person,
         )
+
+
+def visit_name(client: Client, visit: PlannedVisit) -> str:
+    """Return the name of the event of a visit, which is known by the first of its tasks and its season."""
+    key, season = min(visit.tasks, key=lambda one: (one[0].zone, one[0].protocol, one[1]))
+    return f"{ReminderKind.VISIT}/{client.id}/{visit.farm}/{key.zone}/{key.protocol}/{season.isoformat()}"
 
 
 def bag_events(client: Client, missing: Iterable[MissingBag], as_of: date, times: LeadTimes) -> Iterator[Event]:
@@ -101,6 +106,8 @@ def report_events(client: Client, report: ReportState | None, as_of: date, times
         return
     signature = report.sign.signature
     if signature is not None and report.sign.is_signed and not report.sign.problems:
+        if signature.day + timedelta(days=_NEWS_DAYS) < as_of:
+            return
         yield Event(
             name=f"report/{client.id}/{signature.digest}",
             kind=ReminderKind.REPORT,

@@ -25,7 +25,7 @@ def crew_feed(person: str) -> str:
 
 
 def placements(days: Iterable[PersonDay]) -> dict[str, Placement]:
-    """Return where the field calendar put each visit, by the visit's id; a split visit from its first to its last day."""
+    """Return where the field calendar put each visit, by its id; a split visit from its first to its last day."""
     found: dict[str, Placement] = {}
     for one in sorted(days, key=lambda one: one.day):
         for stop in one.stops:
@@ -88,7 +88,8 @@ def _of_client(client: Client, visit: PlannedVisit) -> FeedVisit:
         first = f"{person.name if person else visit.person} comes, for about {time_words(visit.minutes)}."
     else:
         summary = f"Days to sample: {farm}"
-        first = f"Sample on one of these days, the last is {date_words(visit.last, client.language)}. No visit is planned yet."
+        last = date_words(visit.last, client.language)
+        first = f"Sample on one of these days; the last is {last}. No visit is planned yet."
     return _feed_visit(client, visit, summary, first)
 
 

@@ -9,7 +9,7 @@ from typing import Any
 
 from soilrota.delivery.days import away_words, counted, date_words, day_words, joined, time_words
 from soilrota.model.reminder_choices import Audience, ReminderKind
-from soilrota.model.reminders import Event, Recipient, TaskName
+from soilrota.model.reminders import Event, Recipient, Reminder, TaskName
 
 #: Classes of material as people say them, where the id itself is no word.
 _CLASSES = {
@@ -36,6 +36,14 @@ class Words:
     tasks: tuple[TaskName, ...]
     to: Recipient
     as_of: date
+    before: date | None = None
+
+    @property
+    def moved(self) -> tuple[str, ...]:
+        """What is said of a day that moved since it was said; nothing where it did not."""
+        if self.before is None:
+            return ()
+        return (f"This is a change: before, it was {day_words(self.before, self.to.language, self.as_of)}.",)
 
     @property
     def facts(self) -> Mapping[str, Any]:
@@ -60,27 +68,23 @@ class Words:
         return what_where(self.tasks)
 
     @property
-    def zones(self) -> str:
-        """The zones, each once."""
-        return joined(dict.fromkeys(task.zone for task in self.tasks))
-
-    @property
     def material(self) -> str:
         """What is spread: the material where it was named, else its class."""
         name = str(self.facts["material"]).strip()
         return name or _CLASSES.get(str(self.facts["class"]), str(self.facts["class"]))
 
 
-def said(event: Event, tasks: Sequence[TaskName], to: Recipient, as_of: date) -> Said:
-    """Return an event in words.
+def said(reminder: Reminder, tasks: Sequence[TaskName], to: Recipient, as_of: date) -> Said:
+    """Return a reminder in words.
 
     Args:
-        event: the event.
-        tasks: the tasks of all events that are told in one.
+        reminder: the reminder.
+        tasks: the tasks of all reminders that are told in one.
         to: who reads it.
         as_of: the as-of date.
     """
-    return _KINDS[event.kind](Words(event, tuple(dict.fromkeys(tasks)), to, as_of))
+    event = reminder.event
+    return _KINDS[event.kind](Words(event, tuple(dict.fromkeys(tasks)), to, as_of, reminder.before))
 
 
 def what_where(tasks: Sequence[TaskName]) -> tuple[str, ...]:
@@ -108,7 +112,8 @@ def _best_day(words: Words) -> Said:
     return Said(
         f"The best day to sample is {words.day('best')}, {words.away('best')}",
         (
-            f"Nobody has a day in the field calendar for it yet. The last day in time is {words.day('last')}.",
+            *words.moved,
+            f"No visit is planned for it yet. The last day in time is {words.day('last')}.",
             *words.where,
         ),
         "best day to sample is near",
@@ -117,25 +122,32 @@ def _best_day(words: Words) -> Said:
 
 def _visit(words: Words) -> Said:
     facts = words.facts
+    if "gone" in facts:
+        line = "You are told again if another day is found."
+        return Said(f"The visit planned for {words.day('gone')} will not take place", (line,), "visit is off")
     days = words.day("first")
     if facts["last"] > facts["first"]:
         days = f"{days} to {words.day('last')}"
+    days = f"{days}, {words.away('first')}"
     work = f"The work takes about {time_words(int(facts['minutes']))} on the farm."
     if words.to.audience is Audience.SAMPLER and words.to.id == words.event.person:
-        lines = [work, *words.where]
+        lines = [*words.moved, work, *words.where]
         if facts["locality"]:
             lines.append(f"Where: {facts['locality']}")
         if facts["contacts"]:
             lines.append(f"Call before you come: {'; '.join(facts['contacts'])}")
-        return Said(f"You sample here on {days}", tuple(lines), "your visit is near")
-    lines = [work, *words.where]
+        return Said(
+            f"You sample here on {days}", tuple(lines), "your visit has moved" if words.before else "your visit"
+        )
+    lines = [*words.moved, work]
     if words.to.audience is Audience.CONTACT:
-        lines.insert(1, "Please tell us if stock, spraying or wet ground stand in the way.")
-    return Said(f"{facts['who']} comes to take soil samples on {days}", tuple(lines), "soil sampling visit")
+        lines.append("Please tell us if stock, spraying or wet ground stand in the way.")
+    short = "soil sampling visit has moved" if words.before else "soil sampling visit"
+    return Said(f"{facts['who']} comes to take soil samples on {days}", (*lines, *words.where), short)
 
 
 def _closing(words: Words) -> Said:
-    lines = ["Nobody has a day in the field calendar for it."]
+    lines = ["No visit is planned for it."]
     if "what" in words.facts:
         lines.append(f"Later samples come too late for a decision: {words.facts['what']}, on {words.day('decision')}.")
     return Said(
@@ -156,10 +168,10 @@ def _spreading(words: Words) -> Said:
             f"No day to sample is left before it. {after}",
             "If it can be put off until the samples are taken, do.",
         )
-        return Said(head, (*lines, *words.where), "spreading planned before sampling")
+        return Said(head, (*words.moved, *lines, *words.where), "spreading planned before sampling")
     return Said(
         head,
-        (f"{after} The last day to sample before it is {words.day('last')}.", *words.where),
+        (*words.moved, f"{after} The last day to sample before it is {words.day('last')}.", *words.where),
         "sample before spreading",
     )
 
@@ -189,7 +201,7 @@ def _decision(words: Words) -> Said:
     lines = []
     unsampled, out = facts["unsampled"], facts["out"]
     if unsampled:
-        lines.append(f"Not sampled yet: {joined(dict.fromkeys(unsampled))}.")
+        lines.append(f"Not sampled yet: {joined(sorted(set(unsampled)))}.")
         if "visit" in facts:
             lines.append(f"A visit is planned for {words.day('visit')}.")
         if "last" in facts:
@@ -197,26 +209,27 @@ def _decision(words: Words) -> Said:
         else:
             lines.append("Results of samples taken from now on come too late for it.")
     if out:
-        lines.append(f"Sampled, results not back yet: {joined(dict.fromkeys(out))}.")
+        lines.append(f"Sampled, results not back yet: {joined(sorted(set(out)))}.")
     if not unsampled and not out:
         lines.append("Nothing is missing: the samples that it needs were taken and their results are in.")
     return Said(
         f"Decision {words.away('decision')}: {facts['what']}, on {words.day('decision')}",
-        (*lines,),
+        (*words.moved, *lines),
         "decision is near",
     )
 
 
 def _bags_out(words: Words) -> Said:
     facts = words.facts
-    laboratory = f" from {facts['laboratory']}" if facts["laboratory"] else ""
+    laboratory = facts["laboratory"] or "the laboratory"
     count = int(facts["count"])
-    lines = [f"Sampled on {words.date('since')}; results were to be expected by {words.date('due')}.", *words.where]
+    lines = [f"Sampled on {words.date('since')}; they were to be expected by {words.date('due')}.", *words.where]
     if facts["bags"]:
         lines.append(f"Bag ids: {', '.join(facts['bags'])}")
-    are = "is" if count == 1 else "are"
     return Said(
-        f"{counted(count, 'bag')} {are} not back{laboratory}", tuple(lines), "bags not back from the laboratory"
+        f"Results of {counted(count, 'bag')} are not back from {laboratory}",
+        tuple(lines),
+        "results not back from the laboratory",
     )
 
 
