@@ -88,7 +88,7 @@ def _wanted(reminder: Reminder) -> Iterator[WantedFile]:
     """Yield the files that one reminder wants."""
     event, to = reminder.event, reminder.to
     for kind in _WITH.get(event.kind, ()):
-        if to.audience not in _FOR[kind]:
+        if to.audience not in _FOR[kind] or (kind is FileKind.PACK and "visit" not in event.facts):
             continue
         if kind is FileKind.CALENDAR and to.audience is Audience.SAMPLER:
             yield WantedFile(kind, person=to.id)

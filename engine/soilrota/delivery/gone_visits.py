@@ -56,9 +56,10 @@ def gone_visits(
 def _last_said(client: Client, said: Iterable[Said]) -> tuple[Said, ...]:
     """Return what was said last of each visit of the client to each person."""
     found: dict[tuple[str, str], Said] = {}
-    for one in sorted(said, key=lambda one: (one.on, one.person, one.event)):
-        if one.event.startswith(f"{ReminderKind.VISIT}/{client.id}/"):
-            found[one.person, one.event] = one
+    of_client = f"{ReminderKind.VISIT}/{client.id}/"
+    visits = [one for one in said if one.event.startswith(of_client)]
+    for one in sorted(visits, key=lambda one: (one.on, one.person, one.event)):
+        found[one.person, one.event] = one
     return tuple(found.values())
 
 

@@ -133,8 +133,8 @@ def _in_one(group: list[Reminder], to: Recipient, as_of: date) -> _Told:
 
 def _where(event: Event, *, with_client: bool) -> str:
     """Return what an event is about: the farm, and whose it is where the reader has several clients."""
-    parts = [event.client_name] if with_client or not event.farm_name else []
-    return ", ".join(filter(None, (*parts, event.farm_name)))
+    parts = (event.client_name if with_client or not event.farm_name else "", event.farm_name)
+    return ", ".join(dict.fromkeys(filter(None, parts)))
 
 
 def _subject(told: tuple[_Told, ...], *, with_client: bool) -> str:

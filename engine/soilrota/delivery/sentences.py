@@ -163,12 +163,11 @@ def _spreading(words: Words) -> Said:
     beyond = words.facts["open_again"] > words.facts["season_last"]
     after += ", when the season is over." if beyond else "."
     if "last" not in words.facts:
-        head = f"The {words.material} planned for {words.day('spread')} would close sampling"
-        lines = (
-            f"No day to sample is left before it. {after}",
-            "If it can be put off until the samples are taken, do.",
-        )
-        return Said(head, (*words.moved, *lines, *words.where), "spreading planned before sampling")
+        head = f"The {words.material} planned for {words.day('spread')} leaves no day to sample"
+        lines = [after]
+        if "until" in words.facts:
+            lines.append(f"If it is put off until the samples are taken, they can be taken up to {words.day('until')}.")
+        return Said(head, (*words.moved, *lines, *words.where), "planned spreading leaves no day to sample")
     return Said(
         head,
         (*words.moved, f"{after} The last day to sample before it is {words.day('last')}.", *words.where),

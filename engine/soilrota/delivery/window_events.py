@@ -5,7 +5,7 @@
 | opens-soon | the first worked day of a season is near | never for the same season |
 | best-day | the preferred day is near and nobody is placed | where it moved by more than `moved_days` |
 | closing | open, few days left in time, nobody placed on one of them | never for the same season |
-| spreading | a planned spreading that takes days of the season is near | where the spreading moved |
+| spreading | a planned spreading is near that takes days which are needed | where the spreading moved |
 | overdue | the due season ended unsampled | every `overdue_again_days` |
 | decision | a decision is near | where the decision moved |
 
@@ -25,10 +25,12 @@ from soilrota.model.client import Client
 from soilrota.model.messages import Urgency
 from soilrota.model.reminder_choices import LeadTimes, ReminderKind
 from soilrota.model.reminders import Event, PlannedVisit
-from soilrota.model.windows import Fact, Reason, Rule, State, TaskKey, Window
+from soilrota.model.windows import Fact, Reason, Rule, State, TaskKey, WayOutKind, Window
 
 #: States in which a task wants a day.
 _WANTS_A_DAY = frozenset({State.OPEN_TODAY, State.OPENS_LATER, State.LAST_DAYS, State.OVERDUE, State.LATE_FOR_DECISION})
+#: States in which a planned spreading can take the days that are left, or has.
+_SPREADING_MATTERS = _WANTS_A_DAY | {State.NO_DAY_LEFT}
 #: So many days before a day it is urgent [d]. House default.
 _URGENT_DAYS = 5
 
@@ -40,13 +42,14 @@ def window_events(
     placed = {key: visit for visit in visits if visit.person for key, _ in visit.tasks}
     windows = tuple(windows)
     for window in windows:
+        looked = _Looked(client, window, placed.get(window.key), as_of, times)
         if window.state in _WANTS_A_DAY:
-            looked = _Looked(client, window, placed.get(window.key), as_of, times)
             yield from _opens_soon(looked)
             yield from _best_day(looked)
             yield from _closing(looked)
-            yield from _spreadings(looked)
             yield from _overdue(looked)
+        if window.state in _SPREADING_MATTERS:
+            yield from _spreadings(looked)
     yield from _decisions(client, windows, placed, as_of, times)
 
 
@@ -130,12 +133,17 @@ def _closing(looked: _Looked) -> Iterator[Event]:
 
 
 def _spreadings(looked: _Looked) -> Iterator[Event]:
-    """Yield each planned spreading that is near and takes days of the season."""
+    """Yield each planned spreading that is near and takes days of the season.
+
+    One that leaves no day before it but enough after it only moves the window, and nobody has to act.
+    """
     for reason in looked.window.reasons:
         if reason.rule is not Rule.SPREAD_PLANNED or not reason.taken:
             continue
         day = reason.facts.get("first_day") or reason.facts.get("last_day")
-        if isinstance(day, date) and day > looked.as_of and looked.near(day, looked.times.spreading_days):
+        if not isinstance(day, date) or day <= looked.as_of or not looked.near(day, looked.times.spreading_days):
+            continue
+        if not looked.window.workable or looked.window.workable[0].first < day:
             yield _spreading(looked, reason, day)
 
 
@@ -152,6 +160,9 @@ def _spreading(looked: _Looked, reason: Reason, day: date) -> Event:
     if before:
         facts["first"] = before[0].first
         facts["last"] = min(before[-1].last, day - timedelta(days=1))
+    moved = [way for way in looked.window.ways_out if way.kind is WayOutKind.MOVE_PLANNED]
+    if moved:
+        facts["until"] = moved[0].spans[-1].last
     return looked.event(ReminderKind.SPREADING, day, looked.urgency(day), facts, str(reason.facts["class"]))
 
 
