@@ -49,11 +49,11 @@ class Mailbox:
 
 
 def clean(text: str) -> str:
-    """Return a text fit for one header: on one line, without controls, forced directions and encoded words.
+    r"""Return a text fit for one header: on one line, without controls, forced directions and encoded words.
 
     >>> clean("A =?UTF-8?Q?=0A?=Bcc: x")
     'A = ?UTF-8?Q?=0A?=Bcc: x'
-    >>> clean("one\\r\\nBcc: two")
+    >>> clean("one\r\nBcc: two")
     'one Bcc: two'
     """
     spaced = "".join(" " if _is_no_text(letter) else letter for letter in text)
@@ -116,6 +116,6 @@ def _ascii_domain(domain: str) -> str | None:
     return written.decode("ascii") if same else None
 
 
-def unsubscribe_line(address: str) -> str | None:
-    """Return the value of List-Unsubscribe on one line; None where the address is no plain `mailto:`."""
-    return f"<{address}>" if _MAIL_TO.fullmatch(address) and "=?" not in address else None
+def can_be_unsubscribed_at(address: str) -> bool:
+    """Return whether an address is a plain `mailto:`, short enough for one line of List-Unsubscribe (RFC 2369)."""
+    return _MAIL_TO.fullmatch(address) is not None and "=?" not in address

@@ -10,7 +10,7 @@ from email.policy import SMTP
 from email.utils import format_datetime
 from hashlib import sha256
 
-from soilrota.delivery.headers import Mailbox, clean, mailbox, text_line, unsubscribe_line
+from soilrota.delivery.headers import Mailbox, can_be_unsubscribed_at, clean, mailbox, text_line
 from soilrota.delivery.values import NewEntry
 from soilrota.model.messages import Attachment, Message, MessageKey
 
@@ -37,7 +37,7 @@ class Sender:
 
 def key_digest(key: MessageKey) -> str:
     """Return what names a message for machines: the SHA-256 of person, event and day, in hexadecimal."""
-    return sha256("\n".join((key.person, key.event, key.day.isoformat())).encode("utf-8", "replace")).hexdigest()
+    return sha256(f"{key.person}\n{key.event}\n{key.day.isoformat()}".encode("utf-8", "replace")).hexdigest()
 
 
 def key_id(key: MessageKey) -> str:
@@ -55,13 +55,14 @@ def compose(message: Message, sender: Sender, made_at: datetime) -> NewEntry:
     """
     to, wrong = mailbox(message.to_name, message.to_address)
     from_, wrong_from = mailbox(sender.name, sender.address)
+    unsubscribe = message.list_unsubscribe or sender.unsubscribe
     message_id = f"<{key_digest(message.key)[: 2 * _ID]}@{from_.address.rpartition('@')[2] if from_ else 'invalid'}>"
     unfit = (
-        wrong or wrong_from or _unfit_unsubscribe(message, sender) or "".join(map(_unfit_attachment, message.attachments))
+        wrong or wrong_from or _unfit_unsubscribe(unsubscribe) or "".join(map(_unfit_attachment, message.attachments))
     )
     eml = b""
     if to and from_ and not unfit:
-        eml = _head(message, sender, from_, to, made_at, message_id) + _body(message)
+        eml = _head(message, (from_, to), made_at, message_id, unsubscribe) + _body(message)
     return NewEntry(
         key=message.key,
         urgency=int(message.urgency),
@@ -77,20 +78,19 @@ def compose(message: Message, sender: Sender, made_at: datetime) -> NewEntry:
 
 
 def _head(
-    message: Message, sender: Sender, from_: Mailbox, to: Mailbox, made_at: datetime, message_id: str
+    message: Message, boxes: tuple[Mailbox, Mailbox], made_at: datetime, message_id: str, unsubscribe: str
 ) -> bytes:
     """Return the lines of the head that speak of the whole message; the others come with the body."""
     lines = [
         ("Date", format_datetime(made_at)),
-        ("From", from_.line()),
-        ("To", to.line()),
+        ("From", boxes[0].line()),
+        ("To", boxes[1].line()),
         ("Subject", text_line(clean(message.subject))),
         ("Message-ID", message_id),
         ("Auto-Submitted", "auto-generated"),
     ]
-    unsubscribe = unsubscribe_line(message.list_unsubscribe or sender.unsubscribe)
     if unsubscribe:
-        lines.append(("List-Unsubscribe", unsubscribe))
+        lines.append(("List-Unsubscribe", f"<{unsubscribe}>"))
     return "".join(f"{name}: {value}\r\n" for name, value in lines).encode()
 
 
@@ -116,7 +116,7 @@ def _lines(text: str) -> str:
 def _attach(mail: EmailMessage, attachment: Attachment) -> None:
     """Add a file; calendars keep the parameters of their media type, which programs of calendars read."""
     found = _MEDIA_TYPE.fullmatch(attachment.media_type)
-    assert found is not None  # noqa: S101 - compose has looked
+    assert found is not None
     parameters = dict(part.strip().split("=", 1) for part in found[3].split(";")[1:])
     mail.add_attachment(
         attachment.content, maintype=found[1], subtype=found[2], filename=attachment.name, params=parameters
@@ -132,9 +132,8 @@ def _unfit_attachment(attachment: Attachment) -> str:
     return ""
 
 
-def _unfit_unsubscribe(message: Message, sender: Sender) -> str:
+def _unfit_unsubscribe(address: str) -> str:
     """Return in words why the address for no more messages cannot be written; empty where it can."""
-    address = message.list_unsubscribe or sender.unsubscribe
-    if address and unsubscribe_line(address) is None:
+    if address and not can_be_unsubscribed_at(address):
         return f"'{clean(address)}' is no mailto address of at most 400 plain characters"
     return ""

@@ -295,4 +295,4 @@ class Practice:
     check_bags: tuple[CheckBag, ...] = ()
     dismissed: tuple[DismissedRow, ...] = ()
     guidelines: dict[str, GuidelineSet] = field(default_factory=dict)
-    mail: Mail = Mail()
+    mail: Mail = field(default_factory=Mail)
