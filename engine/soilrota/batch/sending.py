@@ -16,6 +16,7 @@ from zoneinfo import ZoneInfo
 from soilrota.batch.faults import CannotStartError
 from soilrota.batch.opening import open_book
 from soilrota.batch.reading import read_shared
+from soilrota.batch.sending_report import SendReport
 from soilrota.delivery.copies import put_copies_right
 from soilrota.delivery.faults import DeliveryError, OutboxUnfitError
 from soilrota.delivery.limits import STOP_FILE, Hold, hold
@@ -64,39 +65,6 @@ class Edge:
     now: Callable[[], datetime]
     environment: Mapping[str, str]
     should_end: Callable[[], bool]
-
-
-@dataclass(frozen=True, slots=True)
-class SendReport:
-    """How sending went.
-
-    Attributes:
-        sent, put_off, refused, given_up: what became of messages in this round.
-        unsure: every message of which nobody knows whether it went, of earlier rounds too.
-        waiting: how many messages wait after it [-].
-        due: how many of them could have gone and did not [-].
-        held: why those did not; None where all were tried.
-        fault: what is wrong with server, login, outbox or disk, in words; empty where nothing is.
-        test_address: where everything went in test mode; empty otherwise.
-    """
-
-    sent: tuple[Entry, ...] = ()
-    put_off: tuple[Entry, ...] = ()
-    refused: tuple[Entry, ...] = ()
-    given_up: tuple[Entry, ...] = ()
-    unsure: tuple[Entry, ...] = ()
-    waiting: int = 0
-    due: int = 0
-    held: Hold | None = None
-    fault: str = ""
-    test_address: str = ""
-
-    @property
-    def is_good(self) -> bool:
-        """Return whether nobody needs to look: all went, or waits because the book wants it to."""
-        is_wanted = self.held in (None, Hold.NOT_SET_UP, Hold.QUIET_HOURS, Hold.ENDED) or not self.due
-        bad = self.put_off or self.refused or self.given_up or self.unsure or self.fault
-        return is_wanted and not bad
 
 
 def queue_messages(root: Path, practice: Practice, messages: Iterable[Message], made_at: datetime) -> tuple[Entry, ...]:
