@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 import smtplib
+import socket
 import ssl
 from collections.abc import Callable
 from contextlib import suppress
@@ -88,6 +89,10 @@ class Line:
             return False
         try:
             self._server = self._connected()
+            if (
+                self._server.sock is not None
+            ):  # the last byte is sent alone, and must not wait for the answer to the others
+                self._server.sock.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
             self._secure(self._server)
             self._log_in(self._server)
         except BaseException:
