@@ -108,6 +108,10 @@ def test_mail_that_fails_fails_nothing_else(tmp_path: Path, certificate: Certifi
 
         patch.setattr("soilrota.delivery.outbox.Outbox.find_cut_off", full)
         assert "disk is full" in send_waiting(book, practice, edge()).fault
+    (book / "records" / "outbox" / "waiting").rename(book / "records" / "outbox" / "elsewhere")
+    (book / "records" / "outbox" / "waiting").touch()
+    report = send_waiting(book, practice, edge())
+    assert report.waiting == 2
     (book / OUTBOX).write_bytes(b"no database")
     report = send_waiting(book, practice, edge())
     assert ("damaged" in report.fault, report.is_good) == (True, False)

@@ -41,6 +41,7 @@ def test_each_message_lies_once_where_it_is(tmp_path: Path) -> None:
         moved = folder / "waiting" / copy_name(waiting[2])
         moved.rename(folder / "sent" / moved.name)
         (folder / "waiting" / copy_name(waiting[1])).write_bytes(b"old")
+        (folder / "waiting" / f".~{moved.name}.7.tmp").write_bytes(b"half")
         put_copies_right(outbox, folder)
         assert _there(folder) == expected
 

@@ -80,6 +80,7 @@ def test_right_to_left_and_long_names_are_kept() -> None:
         "=?utf-8?q?jo?=@a.example",
         "jo@" + "a" * 250 + ".example",
         "jo al@a.example",
+        ", ".join(f"p{number}@a.example" for number in range(500)),
         "jo@stra\u00dfe.example",
     ],
 )
@@ -88,7 +89,8 @@ def test_what_is_not_one_plain_address_is_refused(address: str) -> None:
     box, wrong = mailbox("Jo", address)
     assert box is None
     assert wrong
-    assert "\n" not in wrong.replace(address, "")
+    assert wrong == clean(wrong)
+    assert len(wrong) < 300
 
 
 @pytest.mark.parametrize(

@@ -8,7 +8,7 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 from zoneinfo import ZoneInfo
@@ -117,10 +117,17 @@ def send_waiting(root: Path, practice: Practice, edge: Edge) -> SendReport:
         with open_outbox(root / OUTBOX) as outbox:
             outbox.find_cut_off(edge.now())
             done = _one_round(root, practice, outbox, edge)
-            report = _report(outbox, practice, done, edge.now())
-            put_copies_right(outbox, root / COPIES)
+            return _with_copies(outbox, root, _report(outbox, practice, done, edge.now()))
     except (DeliveryError, OSError, sqlite3.Error) as fault:
-        return SendReport(held=Hold.SERVER, fault=str(fault))
+        return SendReport(held=Hold.FAULT, fault=str(fault))
+
+
+def _with_copies(outbox: Outbox, root: Path, report: SendReport) -> SendReport:
+    """Put the .eml files right; where they cannot be written, what was sent is told all the same."""
+    try:
+        put_copies_right(outbox, root / COPIES)
+    except OSError as fault:
+        return replace(report, fault=report.fault or f"the files under {COPIES} cannot be written: {fault.strerror}")
     return report
 
 

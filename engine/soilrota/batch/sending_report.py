@@ -15,6 +15,7 @@ _HELD = {
     Hold.CAP: "the cap of a night is reached",
     Hold.ENDED: "the command was asked to end",
     Hold.SERVER: "the mail server takes nothing",
+    Hold.FAULT: "the outbox cannot be used",
 }
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from soilrota.delivery.outbox import Outbox
 from soilrota.delivery.values import Entry, State
-from soilrota.files import replace_file
+from soilrota.files import replace_file, sweep_leftovers
 
 _FOLDERS = {
     State.WAITING: "waiting",
@@ -33,6 +33,8 @@ def put_copies_right(outbox: Outbox, folder: Path) -> None:
     Raises:
         OSError: the folder cannot be written.
     """
+    if folder.is_dir():
+        sweep_leftovers(folder)
     there = {name: _names(folder / name) for name in sorted(set(_FOLDERS.values()))}
     for entry in outbox.entries():
         name, wanted = copy_name(entry), _FOLDERS[entry.state]

@@ -22,6 +22,8 @@ _PLAIN = re.compile(r"[ -~]*")
 #: Directions that a text forces on what follows it: they make one subject look like another.
 _FORCED_DIRECTIONS = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 _NO_TEXT = frozenset({"Cc", "Cs", "Zl", "Zp"})
+#: Letters [character] of what was written that are told again where it is refused.
+_LONGEST_REASON = 200
 _MAIL_TO = re.compile(r"mailto:[A-Za-z0-9._~:/?#@!$&'*+;=%-]{1,393}")
 
 
@@ -96,7 +98,7 @@ def mailbox(name: str, address: str) -> tuple[Mailbox | None, str]:
     """
     wrong = fault("email", address)
     if wrong:
-        return None, f"{wrong[0]}: {wrong[1]}"
+        return None, clean(f"{wrong[0][:_LONGEST_REASON]}: {wrong[1]}")
     local, _, domain = address.rpartition("@")
     ascii_domain = _ascii_domain(domain)
     if ascii_domain is None:
