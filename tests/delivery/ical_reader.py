@@ -1,4 +1,4 @@
-"""A strict reader of calendar files, written from RFC 5545 alone, and a calendar that takes files over as clients do."""
+"""A strict reader of calendar files, written from RFC 5545 alone, and a calendar that takes files over."""
 
 from __future__ import annotations
 
@@ -117,7 +117,7 @@ def _check(calendar: Part) -> None:
 
 
 class PhoneCalendar:
-    """A calendar that takes over what it is sent, as RFC 5546 (section 2.1.5) asks: a higher SEQUENCE wins, then DTSTAMP."""
+    """A calendar that takes over what it is sent: a higher SEQUENCE wins, then DTSTAMP (RFC 5546, section 2.1.5)."""
 
     def __init__(self) -> None:
         """Begin empty."""

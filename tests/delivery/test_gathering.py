@@ -23,9 +23,16 @@ def said(one: Reminder, day: date, on: date) -> Said:
     return Said(one.to.person, one.event.name, day, on)
 
 
-@given(DAYS, st.integers(0, 40), st.integers(0, 10), st.booleans(), st.lists(st.tuples(DAYS, DAYS), max_size=6), DAYS)
+@given(
+    day=DAYS,
+    apart=st.integers(0, 40),
+    within=st.integers(0, 10),
+    repeats=st.booleans(),
+    told=st.lists(st.tuples(DAYS, DAYS), max_size=6),
+    as_of=DAYS,
+)
 def test_what_is_due_is_what_the_rules_say(
-    day: date, apart: int, within: int, repeats: bool, told: list[tuple[date, date]], as_of: date
+    *, day: date, apart: int, within: int, repeats: bool, told: list[tuple[date, date]], as_of: date
 ) -> None:
     """Held against the rules read one by one over everything that was said."""
     one = reminder(day=day, apart_days=apart, same_within_days=within, repeats=repeats)

@@ -9,7 +9,7 @@ from soilrota.delivery.message_view import MessageView, message_view
 from soilrota.model.messages import Urgency
 from soilrota.model.reminder_choices import ReminderKind
 from soilrota.model.reminders import Reminder, TaskName
-from tests.delivery.reminding import JO, MARA, NED, NIGHT, clients, practice, reminder
+from tests.delivery.reminding import MARA, NED, NIGHT, clients, practice, reminder
 
 
 def shown(*reminders: Reminder) -> MessageView:

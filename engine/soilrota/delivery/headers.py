@@ -22,6 +22,8 @@ _PLAIN = re.compile(r"[ -~]*")
 #: Directions that a text forces on what follows it: they make one subject look like another.
 _FORCED_DIRECTIONS = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 _NO_TEXT = frozenset({"Cc", "Cs", "Zl", "Zp"})
+#: Letters [character] of what was written that are told again where it is refused.
+_LONGEST_REASON = 200
 _MAIL_TO = re.compile(r"mailto:[A-Za-z0-9._~:/?#@!$&'*+;=%-]{1,393}")
 
 
@@ -49,11 +51,11 @@ class Mailbox:
 
 
 def clean(text: str) -> str:
-    """Return a text fit for one header: on one line, without controls, forced directions and encoded words.
+    r"""Return a text fit for one header: on one line, without controls, forced directions and encoded words.
 
     >>> clean("A =?UTF-8?Q?=0A?=Bcc: x")
     'A = ?UTF-8?Q?=0A?=Bcc: x'
-    >>> clean("one\\r\\nBcc: two")
+    >>> clean("one\r\nBcc: two")
     'one Bcc: two'
     """
     spaced = "".join(" " if _is_no_text(letter) else letter for letter in text)
@@ -96,7 +98,7 @@ def mailbox(name: str, address: str) -> tuple[Mailbox | None, str]:
     """
     wrong = fault("email", address)
     if wrong:
-        return None, f"{wrong[0]}: {wrong[1]}"
+        return None, clean(f"{wrong[0][:_LONGEST_REASON]}: {wrong[1]}")
     local, _, domain = address.rpartition("@")
     ascii_domain = _ascii_domain(domain)
     if ascii_domain is None:
@@ -116,6 +118,6 @@ def _ascii_domain(domain: str) -> str | None:
     return written.decode("ascii") if same else None
 
 
-def unsubscribe_line(address: str) -> str | None:
-    """Return the value of List-Unsubscribe on one line; None where the address is no plain `mailto:`."""
-    return f"<{address}>" if _MAIL_TO.fullmatch(address) and "=?" not in address else None
+def can_be_unsubscribed_at(address: str) -> bool:
+    """Return whether an address is a plain `mailto:`, short enough for one line of List-Unsubscribe (RFC 2369)."""
+    return _MAIL_TO.fullmatch(address) is not None and "=?" not in address

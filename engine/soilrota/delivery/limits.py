@@ -22,6 +22,7 @@ class Hold(StrEnum):
     CAP = "cap"
     ENDED = "ended"
     SERVER = "server"
+    FAULT = "fault"
 
 
 def hold(mail: Mail, *, has_stop_file: bool, local: datetime, sent: int) -> Hold | None:

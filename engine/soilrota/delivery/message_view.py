@@ -157,5 +157,5 @@ def _why(packet: Packet, practice: Practice, clients: Mapping[str, Client]) -> s
         return f"You get this because you work for {practice.name}. What you are told is set in practice.yaml."
     names = dict.fromkeys(clients[one.event.client].name for one in packet.reminders if one.event.client in clients)
     whose = joined(names) or "a client"
-    answer = "Answer this message if the address is wrong or you want no more of them."
+    answer = "Answer this message if the address is wrong or you want no more of these."
     return f"You get this because you are a contact of {whose} with {practice.name}. {answer}"

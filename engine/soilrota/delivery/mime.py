@@ -19,6 +19,7 @@ _MEDIA_TYPE = re.compile(r"([a-z0-9][a-z0-9.+-]*)/([a-z0-9][a-z0-9.+-]*)((?:; *[
 #: The boundary between parts is derived from the key; this number of letters [-] never occurs in a text by chance.
 _BOUNDARY = 32
 _ID = 16
+_LONGEST_ADDRESS = 254
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +68,7 @@ def compose(message: Message, sender: Sender, made_at: datetime) -> NewEntry:
         key=message.key,
         urgency=int(message.urgency),
         sender=from_.address if from_ else clean(sender.address),
-        address=to.address if to else clean(message.to_address),
+        address=to.address if to else clean(message.to_address)[:_LONGEST_ADDRESS],
         subject=clean(message.subject),
         needs_utf8=bool((to and to.needs_utf8) or (from_ and from_.needs_utf8)),
         about=message.about,

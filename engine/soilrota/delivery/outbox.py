@@ -10,6 +10,7 @@ import json
 import sqlite3
 from collections.abc import Iterable, Iterator
 from contextlib import closing, contextmanager
+from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Any
@@ -26,6 +27,17 @@ _COLUMNS = (
 #: What a person may have sent again.
 AGAIN = (State.UNSURE, State.REFUSED, State.GIVEN_UP, State.SENT)
 _CUT_OFF = "sending ended between the last byte and our record of the answer"
+
+
+@dataclass(frozen=True, slots=True)
+class _Move:
+    """One step: to which state, when, why, and what else of the row changes with it (SQL of our own, and values)."""
+
+    after: State
+    at: datetime
+    words: str
+    more: str = ""
+    values: tuple[str, ...] = ()
 
 
 class Outbox:
@@ -93,15 +105,16 @@ class Outbox:
         return int(self._connection.execute(query, (State.SENDING, _text(moment))).fetchone()[0])
 
     def find_cut_off(self, at: datetime) -> tuple[Entry, ...]:
-        """Mark as unsure what an ended process was sending; return it. Nobody else may be sending."""
+        """Mark as unsure what an ended process was sending, and return it as it was. Nobody else may be sending."""
         found = self.entries(State.SENDING)
         for entry in found:
-            self._move(entry.id, (State.SENDING,), State.UNSURE, at, _CUT_OFF)
-        return self.entries(State.UNSURE) if found else ()
+            self._move(entry.id, (State.SENDING,), _Move(State.UNSURE, at, _CUT_OFF))
+        return found
 
     def begin(self, entry: Entry, at: datetime, sent_to: str) -> None:
         """Say that from now on the server may have a message."""
-        self._move(entry.id, OPEN, State.SENDING, at, f"to {sent_to}", "attempts = attempts + 1, sent_to = ?", sent_to)
+        more = "attempts = attempts + 1, sent_to = ?"
+        self._move(entry.id, OPEN, _Move(State.SENDING, at, f"to {sent_to}", more, (sent_to,)))
 
     def settle(self, entry: Entry, outcome: Outcome, at: datetime, next_at: datetime | None = None) -> None:
         """Write down what became of an attempt; one that ended before `begin` counts as well.
@@ -114,40 +127,32 @@ class Outbox:
         """
         more = "next_at = ?, attempts = attempts + (state <> 'sending')"
         text = _text(next_at) if next_at else ""
-        self._move(entry.id, (*OPEN, State.SENDING), outcome.state, at, outcome.words, more, text)
+        self._move(entry.id, (*OPEN, State.SENDING), _Move(outcome.state, at, outcome.words, more, (text,)))
 
     def give_up(self, entry: Entry, at: datetime, words: str) -> None:
         """Try a message no more."""
-        self._move(entry.id, OPEN, State.GIVEN_UP, at, words)
+        self._move(entry.id, OPEN, _Move(State.GIVEN_UP, at, words))
 
     def again(self, entry: Entry, at: datetime) -> None:
         """Have a message sent again because a person says so: the same bytes, with the same Message-ID."""
         more = "attempts = 0, next_at = '', forced = forced + 1, waits_since = ?"
-        self._move(entry.id, AGAIN, State.WAITING, at, "sent again because a person says so", more, _text(at))
+        words = "sent again because a person says so"
+        self._move(entry.id, AGAIN, _Move(State.WAITING, at, words, more, (_text(at),)))
 
     def arrived(self, entry: Entry, at: datetime) -> None:
         """Take an unsure message for sent because a person says so."""
-        self._move(entry.id, (State.UNSURE,), State.SENT, at, "arrived, as a person says")
+        self._move(entry.id, (State.UNSURE,), _Move(State.SENT, at, "arrived, as a person says"))
 
-    def _move(
-        self,
-        entry_id: str,
-        before: Iterable[State],
-        after: State,
-        at: datetime,
-        words: str,
-        more: str = "",
-        value: str | None = None,
-    ) -> None:
+    def _move(self, entry_id: str, before: Iterable[State], step: _Move) -> None:
         """Move a message from one of some states to another, in one transaction with the note of the step."""
         with self._transaction():
             (state,) = self._connection.execute("SELECT state FROM outbox WHERE id = ?", (entry_id,)).fetchone()
             if state not in tuple(before):
-                raise ValueError(f"message {entry_id} is {state} and cannot become {after}")
-            changes = "state = ?, answer = ?" + (f", {more}" if more else "")
-            values = (after, words, *(() if value is None else (value,)), entry_id)
+                raise ValueError(f"message {entry_id} is {state} and cannot become {step.after}")
+            changes = "state = ?, answer = ?" + (f", {step.more}" if step.more else "")
+            values = (step.after, step.words, *step.values, entry_id)
             self._connection.execute(f"UPDATE outbox SET {changes} WHERE id = ?", values)  # noqa: S608 - own words
-            self._note(entry_id, at, state, after, words)
+            self._note(entry_id, step.at, state, step.after, step.words)
 
     def _note(self, entry_id: str, at: datetime, before: str, after: State, words: str) -> None:
         """Write down a step."""

@@ -35,6 +35,7 @@ CREATE TABLE steps (
     after TEXT NOT NULL, words TEXT NOT NULL
 ) STRICT;
 CREATE INDEX steps_by_id ON steps (id);
+CREATE INDEX steps_by_time ON steps (after, at);
 """
 _FULL = 2
 _HOW_ON = (

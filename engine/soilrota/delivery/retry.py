@@ -22,8 +22,10 @@ def next_attempt(attempts: int, failed_at: datetime) -> datetime:
         attempts: how often it was tried so far, this time included [-].
         failed_at: when it was put off.
     """
-    doublings = min(max(attempts, 1) - 1, 16)
-    return failed_at + min(FIRST_WAIT * 2**doublings, LONGEST_WAIT)
+    wait = FIRST_WAIT
+    for _ in range(attempts - 1):
+        wait = min(2 * wait, LONGEST_WAIT)
+    return failed_at + wait
 
 
 def is_too_old(waits_since: datetime, now: datetime) -> bool:

@@ -112,11 +112,13 @@ class Outcome:
         state: `sent`, `put-off`, `refused` or `unsure`.
         words: what the server said, or what happened.
         broke: whether the line to the server is gone.
+        is_servers: whether the server had trouble that the next message would meet as well.
     """
 
     state: State
     words: str
     broke: bool = False
+    is_servers: bool = False
 
 
 @dataclass(frozen=True, slots=True)

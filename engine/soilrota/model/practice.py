@@ -300,4 +300,4 @@ class Practice:
     dismissed: tuple[DismissedRow, ...] = ()
     guidelines: dict[str, GuidelineSet] = field(default_factory=dict)
     reminders: ReminderChoices = field(default_factory=ReminderChoices)
-    mail: Mail = Mail()
+    mail: Mail = field(default_factory=Mail)
