@@ -56,6 +56,8 @@ def test_what_does_not_fit_is_named_with_where_it_lies() -> None:
     assert notes[0] == "The farm report of Anvil (0.9 MB) is too large to send. It lies in clients/a/farm_report.pdf."
     _, notes = attach(wanted, source, 0.5, JO)
     assert notes[0].endswith("Answer this message and we bring it to you.")
+    _, notes = attach((WantedFile(FileKind.CALENDAR, person="ned-marlow"),), source, 0.5, NED)
+    assert notes == ("Attached: c.ics, the calendar of your visits; open it to bring your calendar up to date.",)
     _, notes = attach((wanted[0],), lambda _: None, 0.5, JO)
     assert notes == ()
 

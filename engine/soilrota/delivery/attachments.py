@@ -115,7 +115,7 @@ def attach(
         file = source(one)
         if file is None:
             continue
-        what = f"{one.kind}{f' of {one.client_name}' if one.client_name else ''}"
+        what = f"{one.kind} of {one.client_name or 'your visits'}"
         if len(file.content) > room:
             notes.append(_too_large(what, file, to))
             continue
