@@ -75,3 +75,11 @@ def test_what_is_about_no_client_is_not_put_under_a_farm() -> None:
     )
     assert [one.title for one in shown(reminder(to=MARA), office).sections][-1] == "Anvil Creek Pastoral, Home block"
     assert "For the office" in [one.title for one in shown(reminder(to=MARA), office).sections]
+
+
+def test_no_name_steers_a_screen() -> None:
+    """Line breaks, controls and forced directions in names reach no line of a message; letters of any script do."""
+    view = shown(reminder(farm_name="Barn\r\n\x1b[2J\u202eflat \u05d0\u05d1", tasks=(TaskName("a\nb", "c\x00d"),)))
+    assert view.sections[0].title == "Barn [2J flat \u05d0\u05d1"
+    assert view.sections[0].items[0].lines[-1] == "c d: a b"
+    assert view.subject == "Barn [2J flat \u05d0\u05d1: last days to sample"

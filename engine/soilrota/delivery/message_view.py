@@ -1,4 +1,7 @@
-"""A packet as a message shows it, already in words: plain text and HTML are made of this one value."""
+"""A packet as a message shows it, already in words: plain text and HTML are made of this one value.
+
+Names may hold anything that a file can: what steers a reader's screen is taken out of every line.
+"""
 
 from __future__ import annotations
 
@@ -8,6 +11,7 @@ from datetime import date
 
 from soilrota.delivery.days import date_words, joined
 from soilrota.delivery.gathering import Packet
+from soilrota.delivery.headers import clean
 from soilrota.delivery.sentences import Said, said
 from soilrota.model.client import Client
 from soilrota.model.messages import Urgency
@@ -90,20 +94,20 @@ def message_view(
     sections: dict[str, list[Item]] = {}
     for one in told:
         title = _where(one.event, with_client=not (is_contact and of_one_client))
-        item = Item(one.words.head, one.words.lines, one.event.urgency is Urgency.URGENT)
-        sections.setdefault(title, []).append(item)
+        lines = tuple(map(clean, one.words.lines))
+        sections.setdefault(title, []).append(Item(clean(one.words.head), lines, one.event.urgency is Urgency.URGENT))
     return MessageView(
         language=packet.to.language,
         subject=_subject(told, with_client=not (is_contact and of_one_client)),
-        greeting=f"Hello {packet.to.name},",
+        greeting=clean(f"Hello {packet.to.name},"),
         sections=tuple(
             Section(title or (_FOR_NO_FARM if len(sections) > 1 else ""), tuple(items))
             for title, items in sections.items()
         ),
-        files=tuple(files),
-        why=_why(packet, practice, clients),
-        practice=practice.name,
-        contact=practice.contact,
+        files=tuple(map(clean, files)),
+        why=clean(_why(packet, practice, clients)),
+        practice=clean(practice.name),
+        contact=clean(practice.contact),
         day=date_words(packet.as_of, packet.to.language),
     )
 
@@ -134,7 +138,7 @@ def _in_one(group: list[Reminder], to: Recipient, as_of: date) -> _Told:
 def _where(event: Event, *, with_client: bool) -> str:
     """Return what an event is about: the farm, and whose it is where the reader has several clients."""
     parts = (event.client_name if with_client or not event.farm_name else "", event.farm_name)
-    return ", ".join(dict.fromkeys(filter(None, parts)))
+    return ", ".join(dict.fromkeys(filter(None, map(clean, parts))))
 
 
 def _subject(told: tuple[_Told, ...], *, with_client: bool) -> str:
@@ -143,7 +147,7 @@ def _subject(told: tuple[_Told, ...], *, with_client: bool) -> str:
     where = _cut(_where(first.event, with_client=with_client))
     more = f" (and {len(told) - 1} more)" if len(told) > 1 else ""
     subject = f"{where}: {first.words.short}" if where else first.words.short[:1].upper() + first.words.short[1:]
-    return f"{_cut(subject, _SUBJECT)}{more}"
+    return f"{_cut(clean(subject), _SUBJECT)}{more}"
 
 
 def _cut(text: str, most: int = _NAME) -> str:
