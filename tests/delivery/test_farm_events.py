@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 from soilrota.delivery.farm_events import bag_events, farm_name, report_events, task_name, visit_events, visit_name
 from soilrota.model.intake import MissingBag
 from soilrota.model.reminder_choices import LeadTimes, ReminderKind
-from soilrota.model.reminders import ReportState, TaskName
+from soilrota.model.reminders import ReportState, Said, TaskName
 from soilrota.model.windows import TaskKey
 from tests.delivery.reminding import NIGHT, anvil, signed, visit
 
@@ -34,6 +35,19 @@ def test_a_visit_is_said_when_it_is_near() -> None:
     (one,) = visit_events(anvil(), [visit(NIGHT)], NIGHT, TIMES)
     assert (one.facts["who"], one.person, one.day) == ("Ned Marlow", "ned-marlow", NIGHT)
     assert one.facts["contacts"] == ("Jo Tern (manager), +61 3 5550 0111",)
+
+
+def test_a_visit_that_moved_far_off_is_said_at_once() -> None:
+    """Who expects it this week hears that it is next month now; of a day that has passed nothing is expected."""
+    far = visit(NIGHT + timedelta(days=30))
+    told = Said(
+        "jo@anvil-creek.example", visit_name(anvil(), far), NIGHT + timedelta(days=2), NIGHT - timedelta(days=3)
+    )
+    assert not list(visit_events(anvil(), [far], NIGHT, TIMES))
+    (event,) = visit_events(anvil(), [far], NIGHT, TIMES, [told])
+    assert event.day == NIGHT + timedelta(days=30)
+    over = replace(told, day=NIGHT - timedelta(days=1))
+    assert not list(visit_events(anvil(), [far], NIGHT, TIMES, [over]))
 
 
 def test_a_visit_keeps_its_name_when_it_moves() -> None:

@@ -59,10 +59,10 @@ def reminders_of(night: ClientNight, as_of: date, said: Iterable[Said] = ()) -> 
         as_of: the as-of date.
         said: what was said before, of any client: who was told of a visit is told that it will not take place.
     """
-    times = lead_times(night.client)
+    times, said = lead_times(night.client), tuple(said)
     events = (
         *window_events(night.client, night.windows, night.visits, as_of, times),
-        *visit_events(night.client, night.visits, as_of, times),
+        *visit_events(night.client, night.visits, as_of, times, said),
         *bag_events(night.client, night.missing, as_of, times),
         *report_events(night.client, night.report, as_of, times),
     )

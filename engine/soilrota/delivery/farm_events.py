@@ -10,7 +10,7 @@ from soilrota.model.client import Client
 from soilrota.model.intake import MissingBag
 from soilrota.model.messages import Urgency
 from soilrota.model.reminder_choices import LeadTimes, ReminderKind
-from soilrota.model.reminders import Event, PlannedVisit, ReportState, TaskName
+from soilrota.model.reminders import Event, PlannedVisit, ReportState, Said, TaskName
 from soilrota.model.windows import TaskKey
 
 #: A signed report is no news any more so long after it was signed [d]. House default.
@@ -29,10 +29,23 @@ def farm_name(client: Client, farm: str) -> str:
     return next((one.name for one in client.farms if one.id == farm), farm)
 
 
-def visit_events(client: Client, visits: Iterable[PlannedVisit], as_of: date, times: LeadTimes) -> Iterator[Event]:
-    """Yield an event a visit that somebody is placed on and that is near; a visit that moved is told of again."""
+def visit_events(
+    client: Client, visits: Iterable[PlannedVisit], as_of: date, times: LeadTimes, said: Iterable[Said] = ()
+) -> Iterator[Event]:
+    """Yield an event a visit that somebody is placed on and that is near.
+
+    A visit of which a day to come was said before is spoken of however far off it is now: who expects it on the other
+    day must hear of the new one at once.
+    """
+    expected = {
+        visit_task(one.event)
+        for one in said
+        if one.day >= as_of and one.event.startswith(f"{ReminderKind.VISIT}/{client.id}/")
+    }
     for visit in visits:
-        if not visit.person or not as_of <= visit.first <= as_of + timedelta(days=times.best_day_days):
+        near = visit.first <= as_of + timedelta(days=times.best_day_days)
+        moved = any(key in expected for key, _ in visit.tasks)
+        if not visit.person or visit.first < as_of or not (near or moved):
             continue
         person = client.practice.people.get(visit.person)
         farm = next((one for one in client.farms if one.id == visit.farm), None)
@@ -63,6 +76,16 @@ def visit_name(client: Client, visit: PlannedVisit) -> str:
     """Return the name of the event of a visit, which is known by the first of its tasks and its season."""
     key, season = min(visit.tasks, key=lambda one: (one[0].zone, one[0].protocol, one[1]))
     return f"{ReminderKind.VISIT}/{client.id}/{visit.farm}/{key.zone}/{key.protocol}/{season.isoformat()}"
+
+
+def visit_task(name: str) -> TaskKey:
+    """Return the task that the event of a visit is named by.
+
+    >>> visit_task("visit/anvil-creek/home/barn/topsoil/2027-01-20")
+    TaskKey(farm='home', zone='barn', protocol='topsoil')
+    """
+    _, _, farm, zone, protocol, _ = name.split("/")
+    return TaskKey(farm, zone, protocol)
 
 
 def bag_events(client: Client, missing: Iterable[MissingBag], as_of: date, times: LeadTimes) -> Iterator[Event]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 
-from soilrota.delivery.farm_events import farm_name, visit_name
+from soilrota.delivery.farm_events import farm_name, visit_name, visit_task
 from soilrota.delivery.recipients import address_key, recipients_of
 from soilrota.model.client import Client
 from soilrota.model.messages import Urgency
@@ -32,7 +32,7 @@ def gone_visits(
     placed = [visit for visit in visits if visit.person]
     sampled = {one.key: one.last_sampling.day for one in windows if one.last_sampling is not None}
     for last in _last_said(client, said):
-        key = _task_of(last.event)
+        key = visit_task(last.event)
         if last.day < as_of or last.on >= as_of or sampled.get(key, date.min) >= last.on:
             continue
         crew = _crew_id(client, last.person)
@@ -61,12 +61,6 @@ def _last_said(client: Client, said: Iterable[Said]) -> tuple[Said, ...]:
     for one in sorted(visits, key=lambda one: (one.on, one.person, one.event)):
         found[one.person, one.event] = one
     return tuple(found.values())
-
-
-def _task_of(event: str) -> TaskKey:
-    """Return the task that names a visit's event."""
-    _, _, farm, zone, protocol, _ = event.split("/")
-    return TaskKey(farm, zone, protocol)
 
 
 def _crew_id(client: Client, person: str) -> str:
