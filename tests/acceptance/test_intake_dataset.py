@@ -120,7 +120,7 @@ def _wide(history: pd.DataFrame) -> pd.DataFrame:
     """Return the history as the dataset has it: a row a bag, a column an analysis, contour and depth beside."""
     code = history["analyte"] + "." + history["method"]
     names = {known: heading for heading, (known, _) in CODES.items()}
-    wide = history.assign(code=code.map(names)).pivot(index="bag", columns="code", values="value")
+    wide = history.assign(code=code.map(names)).pivot_table(index="bag", columns="code", values="value")
     ground = history.drop_duplicates("bag").set_index("bag")
     depth = ground["top_cm"].map("{:g}".format) + "-" + ground["bottom_cm"].map("{:g}".format)
     return wide.assign(Contour=ground["zone"].str.partition("-")[0].str.title(), Depth=depth)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import resource
 import subprocess
 import time
 from dataclasses import dataclass
@@ -34,10 +33,10 @@ forms:
 """
 #: Bags that field notes name; the others of the files are unknown.
 NOTED = 40
-#: What a worker may take on top of what it has [MB], the address space of every process and the memory that the
+#: What a worker may take on top of what it has [MB], the address space of every process [KiB], the memory that the
 #: largest may have used [byte], and how long all files may take [s].
 WORKER_MB = 1024
-ADDRESS_SPACE = 3 << 30
+ADDRESS_SPACE_KB = 3 << 20
 MOST_MEMORY = 700 << 20
 LONGEST_S = 240
 #: Files that have headings and no row: there is nothing to accept and nothing to set aside.
@@ -68,29 +67,18 @@ def taken(tmp_path_factory: pytest.TempPathFactory) -> Taken:
     for name, content in files.items():
         drop(book, name, content)
     words = command("intake", book, "--out", book.parent / "out", "--as-of", "2027-03-01", "--jobs", "2")
+    bounded = ["sh", "-c", f'ulimit -v {ADDRESS_SPACE_KB}; exec "$@"', "sh", *words]
     said = book.parent / "said.txt"
     began, peak = time.monotonic(), 0
     with (
         said.open("wb") as stream,
-        subprocess.Popen(
-            words,
-            stdout=stream,
-            stderr=stream,
-            env=untraced(),
-            start_new_session=True,
-            preexec_fn=lambda: _limit_memory(ADDRESS_SPACE),
-        ) as running,
+        subprocess.Popen(bounded, stdout=stream, stderr=stream, env=untraced(), start_new_session=True) as running,
     ):
         while running.poll() is None:
             peak = max(peak, peak_memory(running.pid))
             time.sleep(0.1)
     took_s = time.monotonic() - began
     return Taken(book, frozenset(files), said.read_text(encoding="utf-8"), running.returncode, took_s, peak)
-
-
-def _limit_memory(size: int) -> None:
-    """Bound the address space [byte] of this process and of those that it starts."""
-    resource.setrlimit(resource.RLIMIT_AS, (size, size))
 
 
 def test_rows_wait_and_nothing_falls_over(taken: Taken) -> None:

@@ -1,4 +1,4 @@
-"""Intakes that are cut off: killed at any moment, or stopped by a write that fails; each row is accepted exactly once."""
+"""Intakes that are cut off, by a kill or by a write that fails: each row is accepted exactly once."""
 
 from __future__ import annotations
 

@@ -11,3 +11,5 @@ RELIABILITY_CASES = 100_000 if _IS_LONG else 6_000
 RANDOM_SERIES = 3_000 if _IS_LONG else 200
 #: Random clients whose trends are held against the rules.
 RANDOM_CLIENTS = 1_000 if _IS_LONG else 60
+#: Random results whose needs are held against what must hold.
+RANDOM_NEEDS = 2_000 if _IS_LONG else 100

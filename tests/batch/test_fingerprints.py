@@ -20,6 +20,7 @@ def _client(book: Path) -> str:
 def _complete(book: Path) -> None:
     """Give the first client every file that it may have."""
     (book / "logo.png").write_bytes(b"a logo")
+    (book / "products.yaml").write_text("text", encoding="utf-8")
     for name in ("laboratories/bench.yaml", "guidelines/own.yaml", "records/results/alder-farm/r1.csv"):
         (book / name).parent.mkdir(parents=True)
         (book / name).write_text("text", encoding="utf-8")
@@ -31,7 +32,7 @@ def test_every_input_file_of_the_book_counts(book: Path) -> None:
     """Whatever file `soilrota.book` names as an input: changing it, or taking it away, changes the digest."""
     _complete(book)
     files = input_files(book, "alder-farm", "logo.png")
-    assert len(files) == 11
+    assert len(files) == 12
     for path in files:
         before, content = _client(book), path.read_bytes()
         path.write_bytes(content + b" ")

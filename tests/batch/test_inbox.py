@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from soilrota.batch.inbox import INBOX, look_through
+from soilrota.batch.inbox import INBOX, LARGEST, look_through
 
 NOW = 1_800_000_000.0
 
@@ -64,6 +64,26 @@ def test_what_is_no_file_is_left_and_said(inbox: Path) -> None:
     assert files == ()
     assert [one.name for one in alone] == ["deep/deeper", "link.csv", "results.csv.part"]
     assert all(one.reason for one in alone)
+
+
+def test_what_is_far_too_large_is_left_and_said(inbox: Path) -> None:
+    """Nobody reads it into memory; the files beside it are taken."""
+    with drop(inbox / "disk.csv").open("r+b") as stream:
+        stream.truncate(LARGEST + 1)
+    drop(inbox / "old.csv")
+    files, alone = look_through(inbox.parent, 0, lambda: inf, quiet)
+    assert [file.name for file in files] == ["old.csv"]
+    assert [(one.name, one.reason.partition(",")[0]) for one in alone] == [("disk.csv", "it holds 268")]
+
+
+def test_a_name_that_cannot_be_written_down(inbox: Path) -> None:
+    """It is left, and told of by the signs that can be read; so is what lies in a folder of such a name."""
+    drop(inbox / os.fsdecode(b"feb\xff.csv"))
+    drop(inbox / os.fsdecode(b"lab\xff") / "mar.csv")
+    files, alone = look_through(inbox.parent, 10, lambda: NOW, quiet)
+    assert files == ()
+    assert [one.name for one in alone] == ["feb\ufffd.csv", "lab\ufffd/mar.csv"]
+    assert all("UTF-8" in one.reason for one in alone)
 
 
 def test_a_young_file_is_waited_for_and_taken_where_it_did_not_move(inbox: Path) -> None:

@@ -1,4 +1,4 @@
-"""Which matched rows are believed: those that a finding bars wait, what is odd is said, what was corrected is listed."""
+"""Which matched rows are believed: what a finding bars waits, what is odd is said, corrections are listed."""
 
 from __future__ import annotations
 
@@ -36,7 +36,7 @@ def test_a_value_that_no_soil_has_waits_alone() -> None:
     reasons = found.barred[3]
     assert "hard-limit" in {reason.code for reason in reasons}
     assert {reason.place.file for reason in reasons} == {"lab.csv"}
-    assert all("clients/anvil/client.yaml" in reason.mend for reason in reasons)
+    assert all(("accepted_findings" in reason.mend) is (reason.code != "hard-limit") for reason in reasons)
     assert [result.bag for file in found.versions.files for result in file.results] == ["K1"]
     assert [one.row.number for one in found.versions.accepted] == [2]
 
@@ -44,7 +44,9 @@ def test_a_value_that_no_soil_has_waits_alone() -> None:
 def test_a_value_far_from_the_zone_s_history_waits_until_it_is_accepted() -> None:
     """An acceptance lifts it, and the acceptance is among the remarks."""
     rows = [_row("K1", 2, 8.9)]
-    assert [reason.code for reason in _judge(rows).barred[2]] == ["history"]
+    (reason,) = _judge(rows).barred[2]
+    assert reason.code == "history"
+    assert "clients/anvil/client.yaml under accepted_findings (rule: history, bag: K1)" in reason.mend
     accepted = Acceptance("", "K1", "", None, ResultRule.HISTORY, (), "The heap stood here", "mara-ellis", Place("c"))
     found = _judge(rows, replace(ANVIL, acceptances=(accepted,)))
     assert found.barred == {}

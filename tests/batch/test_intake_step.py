@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import errno
 import os
-from dataclasses import replace
 from datetime import date
 from math import inf
 from pathlib import Path
@@ -138,6 +137,6 @@ def test_a_file_of_another_night_that_took_its_place_stays(book: Path) -> None:
         path.write_bytes(b"birch-farm")
         return False
 
-    take_inbox(replace(_request(book)), swap)
+    take_inbox(_request(book), swap)
     assert inbox(book) == ["1"]
     assert _all(book, "alder-farm") == ["1"]

@@ -108,7 +108,7 @@ def test_what_is_gathered_for_a_client() -> None:
     assert "plausibility" in (values.tables or {})
 
 
-@pytest.mark.parametrize("choice", [{"guideline": "another"}, {"yield_goal": "80"}])
+@pytest.mark.parametrize("choice", [{"guideline": "another"}, {"yield_goal": "80"}, {"build_up_years": 6}])
 def test_the_choice_of_a_guideline_is_signed(choice: dict[str, str]) -> None:
     """Of the client, of a farm, of a zone."""
     values = everything()

@@ -22,3 +22,34 @@ def test_a_wrong_name_is_said(capsys: pytest.CaptureFixture[str]) -> None:
     out, err = capsys.readouterr()
     assert out == ""
     assert "did you mean night?" in err
+
+
+def test_a_judgement_is_traced(capsys: pytest.CaptureFixture[str]) -> None:
+    """With an analyte: the judgement, and what it rests on."""
+    assert main(["explain", str(BOOK), "anvil-creek", "north-flat", "phosphorus"]) == 0
+    out, err = capsys.readouterr()
+    assert err == ""
+    assert "Colwell P of 35 mg/kg is near the line" in out
+    assert "source: Gourley" in out
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("barn", "potassum"), "did you mean potassium?"),
+        (("brn", "potassium"), "did you mean barn?"),
+        (("north-flat", "xyz"), "there is carbon-nitrogen-ratio"),
+    ],
+)
+def test_a_judgement_that_is_not_there(capsys: pytest.CaptureFixture[str], words: tuple[str, str], said: str) -> None:
+    """Exit code 2, and what could be asked for."""
+    assert main(["explain", str(BOOK), "anvil-creek", *words]) == 2
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert said in err
+
+
+def test_a_zone_without_results(capsys: pytest.CaptureFixture[str]) -> None:
+    """It is said."""
+    assert main(["explain", str(BOOK), "juniper-start", "house", "ph"]) == 2
+    assert "has no" in capsys.readouterr().err

@@ -12,6 +12,7 @@ from soilrota.model.guideline import Status
 
 TABLES = (
     "acid_balance",
+    "advice_regions",
     "build_up",
     "gypsum",
     "lime_quality",

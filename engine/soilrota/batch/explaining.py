@@ -1,4 +1,4 @@
-"""Why a zone's window is what it is, and what would change it: one client loaded, nothing written."""
+"""Why a zone's window, or what is judged of its results, is what it is: one client loaded, nothing written."""
 
 from __future__ import annotations
 
@@ -7,11 +7,13 @@ from datetime import date
 from pathlib import Path
 
 from soilrota.batch.faults import CannotStartError
+from soilrota.batch.judging import judge_client, sample_findings, sets_of
 from soilrota.batch.reading import read_sound_client
 from soilrota.batch.weather import known_on, weather_for
 from soilrota.documents.explanation import explanation
+from soilrota.documents.judgement_explanation import analytes_judged, judgement_explanation
 from soilrota.files import nearest_name
-from soilrota.model.client import Client
+from soilrota.model.client import Client, Zone
 from soilrota.model.windows import Task
 from soilrota.timing import changes_of, tasks_of, window_of
 
@@ -40,15 +42,46 @@ def explain_zone(
     return tuple(lines)
 
 
+def explain_analyte(root: Path, client_id: str, zone: str, analyte: str) -> tuple[str, ...]:
+    """Return what every judgement of one analyte or derived quantity of a zone rests on, a line an entry.
+
+    Args:
+        root: the book's folder.
+        client_id: id of the client.
+        zone: id of the zone, or `farm/zone` where several farms have one of that id.
+        analyte: id of the analyte, its code with the method, or the code of a derived quantity.
+
+    Raises:
+        CannotStartError: the client or the zone is not there, has errors or no results, or nothing of that analyte was
+            judged.
+    """
+    client = read_sound_client(root, client_id)
+    found = _zone(client, zone)
+    judged = judge_client(client, sample_findings(root, client)).of(found.farm, found.id)
+    lines = judgement_explanation(client, found, analyte, judged, sets_of(client, found))
+    if not lines:
+        there = analytes_judged(judged)
+        if not there:
+            raise CannotStartError(f"zone {zone} of {client.id} has no results yet")
+        near = nearest_name(analyte, there)
+        hint = f"did you mean {near}?" if near else f"there is {', '.join(there)}"
+        raise CannotStartError(f"nothing was judged of {analyte} in zone {zone}; {hint}")
+    return lines
+
+
+def _zone(client: Client, name: str) -> Zone:
+    """Return the zone of a name."""
+    zones = {f"{zone.farm}/{zone.id}": zone for farm in client.farms for zone in farm.zones}
+    found = [key for key, zone in zones.items() if name in {key, zone.id}]
+    if not found:
+        near = nearest_name(name, [*zones, *(zone.id for zone in zones.values())])
+        raise CannotStartError(f"{client.id} has no zone {name}" + (f"; did you mean {near}?" if near else ""))
+    if len(found) > 1:
+        raise CannotStartError(f"several farms have a zone {name}: write {' or '.join(sorted(found))}")
+    return zones[found[0]]
+
+
 def _tasks(client: Client, tasks: tuple[Task, ...], zone: str) -> tuple[Task, ...]:
     """Return the tasks of a zone."""
-    found = tuple(task for task in tasks if zone in {task.key.zone, f"{task.key.farm}/{task.key.zone}"})
-    names = sorted({f"{task.key.farm}/{task.key.zone}" for task in tasks})
-    if not found:
-        near = nearest_name(zone, [*names, *(name.partition("/")[2] for name in names)])
-        raise CannotStartError(f"{client.id} has no zone {zone}" + (f"; did you mean {near}?" if near else ""))
-    farms = {task.key.farm for task in found}
-    if len(farms) > 1:
-        choices = " or ".join(f"{farm}/{zone}" for farm in sorted(farms))
-        raise CannotStartError(f"several farms have a zone {zone}: write {choices}")
-    return found
+    found = _zone(client, zone)
+    return tuple(task for task in tasks if (task.key.farm, task.key.zone) == (found.farm, found.id))

@@ -28,7 +28,7 @@ def shared_digest(root: Path, logo: str) -> str:
         root: the book's folder.
         logo: the practice's logo, relative to the book's folder; empty where there is none or it is not known yet.
     """
-    names = ["practice.yaml", "protocols.yaml", "check_samples.csv", *([logo] if logo else [])]
+    names = ["practice.yaml", "protocols.yaml", "check_samples.csv", "products.yaml", *([logo] if logo else [])]
     marks = [f"{name} {_mark(root, root / name)}" for name in names]
     for folder in ("laboratories", "guidelines", "weather"):
         marks += [folder, *_marks_in(root, root / folder)]

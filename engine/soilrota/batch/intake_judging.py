@@ -12,7 +12,7 @@ from soilrota.documents import Names, correction_sentence, result_finding_senten
 from soilrota.model.check_charts import CheckChart
 from soilrota.model.client import Client
 from soilrota.model.intake import MatchedRow
-from soilrota.model.result_findings import ResultFinding, ResultKey
+from soilrota.model.result_findings import ResultFinding, ResultKey, ResultRule
 from soilrota.model.results import Result
 from soilrota.problems import Problem, error
 from soilrota.results import check_results, findings_for, versions_of
@@ -113,11 +113,13 @@ def _barred(
 
 def _reason(finding: ResultFinding, client: Client, result: Result) -> Problem:
     """Return why a row waits for a person."""
-    sample = f"bag: {result.bag}" if result.bag else f"zone: {result.farm}/{result.zone}, sampled: {result.sampled}"
-    mend = (
-        "ask the laboratory and mend the row, or accept it with the reason why it stands, in "
-        f"clients/{client.id}/client.yaml under accepted_findings (rule: {finding.rule}, {sample})"
-    )
+    mend = "ask the laboratory and mend the row"
+    if finding.rule is not ResultRule.HARD_LIMIT:
+        sample = f"bag: {result.bag}" if result.bag else f"zone: {result.farm}/{result.zone}, sampled: {result.sampled}"
+        mend += (
+            f", or accept it with the reason why it stands, in clients/{client.id}/client.yaml under accepted_findings "
+            f"(rule: {finding.rule}, {sample})"
+        )
     return error(str(finding.rule), finding.place or result.place, _sentence(finding, client), "", mend)
 
 

@@ -113,7 +113,7 @@ class _Step:
         others = self._files.setdefault(digest, [])
         others.append(file)
         earlier = self._known.get(digest)
-        if earlier is not None:
+        if earlier is not None and not _may_now_be_read(earlier, file):
             self._entries.append(FileEntry(earlier, again=True, fresh=False, dropped_as=file.name))
             self._empty(digest)
             return
@@ -198,7 +198,7 @@ class _Step:
     def _settle(self, order: IntakeOrder, answer: IntakeAnswer) -> None:
         """Put in place what was found: results, rows set aside, rows that were mended, the record; empty the inbox."""
         root = self._request.root
-        for client in sorted(answer.corrected):
+        for client in sorted(answer.corrected.keys() & {file.client for file in answer.files}):
             self._request.mark(client, answer.reports)
         for file in answer.files:
             path = root / _RESULTS / file.client / file.name
@@ -207,11 +207,14 @@ class _Step:
         for laboratory in sorted({value.laboratory for value in answer.checks}):
             add_check_values(root, laboratory, [value for value in answer.checks if value.laboratory == laboratory])
         record = self._record(order, answer)
+        before = self._known.get(record.digest)
+        fresh = before is None or before.name != record.name
+        if before is not None and fresh:
+            keep_reasons(root, replace(before, refused=()))
         keep_rows(root, record, answer.table)
         keep_reasons(root, record)
         self._settle_origins(order, answer)
         keep_received(root, record)
-        fresh = record.digest not in self._known
         self._known[record.digest] = record
         self._entries.append(FileEntry(record, fresh=fresh, taken=len(answer.accepted)))
         twins = self._files[record.digest][1:] if fresh else ()
@@ -283,6 +286,11 @@ class _Step:
             alone=tuple(alone),
             faults=tuple(self._faults),
         )
+
+
+def _may_now_be_read(earlier: Received, file: Dropped) -> bool:
+    """Return whether a file of which nothing could be read came again under another name: its folder may decide now."""
+    return bool(earlier.refused) and earlier.name != file.name
 
 
 def _together(words: Mapping[str, tuple[str, ...]], more: Mapping[str, tuple[str, ...]]) -> dict[str, tuple[str, ...]]:

@@ -15,7 +15,8 @@ from soilrota.problems import Problem, in_order
 
 def read_shared(root: Path) -> tuple[Shared | None, tuple[Problem, ...]]:
     """Return what all clients share, or None where it has errors; and its problems in order."""
-    files = (root / "practice.yaml", root / "protocols.yaml", *sorted((root / "laboratories").glob("*.yaml")))
+    named = ("practice.yaml", "protocols.yaml", "products.yaml")
+    files = (*(root / name for name in named), *sorted((root / "laboratories").glob("*.yaml")))
     shared, problems = load_shared(root)
     blanks = tuple(blanks_in(root, files))
     return (None if blanks else shared), in_order(with_blanks(problems, blanks))

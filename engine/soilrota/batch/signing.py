@@ -151,7 +151,7 @@ def _of_ground(client: Client) -> Parts:
         "subdivision": client.subdivision,
         "hemisphere": client.hemisphere,
         "adviser": client.adviser,
-        "chosen": (client.guideline, client.yield_goal),
+        "chosen": (client.guideline, client.yield_goal, client.build_up_years),
         "farms": {farm.id: (farm.name, farm.guideline, farm.yield_goal) for farm in client.farms},
     }
     yield PartName(PartKind.CLIENT), digest_of_texts([canonical(about)])

@@ -13,6 +13,7 @@ from soilrota.problems import Place, Problem, error, in_order, warning
 PRACTICE_FILE = "practice.yaml"
 PROTOCOLS_FILE = "protocols.yaml"
 CHECK_SAMPLES_FILE = "check_samples.csv"
+PRODUCTS_FILE = "products.yaml"
 LABORATORIES = "laboratories"
 GUIDELINES = "guidelines"
 CLIENTS = "clients"
@@ -154,6 +155,7 @@ def input_files(root: Path, client_id: str, logo: str = "") -> tuple[Path, ...]:
         root / PRACTICE_FILE,
         root / PROTOCOLS_FILE,
         root / CHECK_SAMPLES_FILE,
+        root / PRODUCTS_FILE,
         *laboratory_files(root),
         *guideline_files(root),
         *weather_files(root),

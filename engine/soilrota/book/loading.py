@@ -164,4 +164,6 @@ def _client(client_id: str, parts: ClientParts, problems: tuple[Problem, ...]) -
         acceptances=tuple(acceptance.value for acceptance in parts.acceptances),
         guideline=data.get("guideline", ""),
         yield_goal=data.get("yield_goal", ""),
+        cropping=tuple(row.value for row in parts.cropping),
+        build_up_years=data.get("build_up_years"),
     )

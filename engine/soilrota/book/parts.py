@@ -10,6 +10,7 @@ from typing import Protocol as Interface
 
 from soilrota.model.applications import Application
 from soilrota.model.client import Blackout, Contact, Decision, Farm, GapOverride, LastSampled, Zone
+from soilrota.model.cropping import CropYear
 from soilrota.model.ground import Outline, Ring
 from soilrota.model.guideline import GuidelineSet
 from soilrota.model.laboratory_files import LaboratoryForm
@@ -24,6 +25,7 @@ from soilrota.model.practice import (
     Practice,
     Season,
 )
+from soilrota.model.products import Product
 from soilrota.model.protocol import Protocol
 from soilrota.model.result_findings import Acceptance
 from soilrota.model.results import Result, Target
@@ -59,16 +61,6 @@ class Located(Generic[Value_co]):
     def holding(self, value: Other) -> Located[Other]:
         """Return another value with the same places and the same writing."""
         return Located(value, self.at, self.data)
-
-
-@dataclass(frozen=True, slots=True)
-class Cropping:
-    """One row of the cropping plan: what grows, or is to grow, on a zone in a year."""
-
-    farm: str
-    zone: str
-    year: int
-    crop: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +108,7 @@ class SharedParts:
         check_bags: rows of check_samples.csv.
         forms: how laboratories write their results, in the order of their files.
         guidelines: the practice's own guideline sets, each as it stands in its file.
+        products: in the order of products.yaml.
     """
 
     practice: Located[Practice]
@@ -130,6 +123,7 @@ class SharedParts:
     dismissed: tuple[Located[DismissedRow], ...] = ()
     forms: tuple[Located[LaboratoryForm], ...] = ()
     guidelines: tuple[Located[GuidelineSet], ...] = ()
+    products: tuple[Located[Product], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,7 +165,7 @@ class ClientParts:
     protocols: dict[str, Protocol]
     applications: tuple[Located[Application], ...]
     field_notes: tuple[Located[FieldNote], ...]
-    cropping: tuple[Located[Cropping], ...]
+    cropping: tuple[Located[CropYear], ...]
     results: tuple[Located[Result], ...]
     features: tuple[Located[Feature], ...]
     map_failed: bool

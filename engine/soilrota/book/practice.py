@@ -28,6 +28,7 @@ from soilrota.model.practice import (
     Practice,
     Season,
 )
+from soilrota.model.products import ProductList
 from soilrota.model.stations import Station
 from soilrota.problems import Place
 
@@ -48,6 +49,7 @@ def build_practice(
     check_bags: Iterable[CheckBag] = (),
     *,
     guidelines: Mapping[str, GuidelineSet] | None = None,
+    products: ProductList | None = None,
 ) -> Located[Practice]:
     """Return the practice.
 
@@ -58,6 +60,7 @@ def build_practice(
         default_waits: the engine's own longer waits; the practice's own are added.
         check_bags: the blind check samples that were sent.
         guidelines: the practice's own guideline sets by id; none where None.
+        products: what can be bought and spread; None where no file says.
     """
     data = file.data
     night = data.get("night", {})
@@ -84,6 +87,7 @@ def build_practice(
         check_bags=tuple(check_bags),
         dismissed=tuple(row.value for row in build_dismissed(file)),
         guidelines=dict(guidelines or {}),
+        products=products,
         mail=build_mail(data),
     )
     return Located(practice, file.at, data)

@@ -6,9 +6,10 @@ from collections.abc import Iterable
 from datetime import date
 from typing import Any
 
-from soilrota.book.parts import Cropping, Located
+from soilrota.book.parts import Located
 from soilrota.files import Row, Table
 from soilrota.model.applications import Application, Standing
+from soilrota.model.cropping import CropYear
 from soilrota.model.results import Result
 from soilrota.model.samples import FieldNote
 from soilrota.problems import Place
@@ -32,6 +33,11 @@ def _rows(table: Table | None) -> Iterable[Located[dict[str, Any]]]:
 def _text(value: object) -> str:
     """Return text; empty for an empty cell."""
     return "" if value is None else str(value)
+
+
+def _number(value: Any) -> float | None:
+    """Return a number; None for an empty cell."""
+    return None if value is None else float(value)
 
 
 def _day(value: object) -> date | None:
@@ -83,10 +89,21 @@ def build_field_notes(table: Table | None) -> tuple[Located[FieldNote], ...]:
     )
 
 
-def build_cropping(table: Table | None) -> tuple[Located[Cropping], ...]:
+def build_cropping(table: Table | None) -> tuple[Located[CropYear], ...]:
     """Return the cropping plan."""
     return tuple(
-        row.holding(Cropping(row.data["farm"], row.data["zone"], row.data["year"], _text(row.data.get("crop"))))
+        row.holding(
+            CropYear(
+                farm=row.data["farm"],
+                zone=row.data["zone"],
+                year=row.data["year"],
+                crop=_text(row.data.get("crop")),
+                target_yield=_number(row.data.get("target_yield_t_ha")),
+                target_protein_percent=_number(row.data.get("target_protein_percent")),
+                leaves=_text(row.data.get("leaves_field")),
+                place=row.at(),
+            )
+        )
         for row in _rows(table)
     )
 

@@ -1,4 +1,4 @@
-"""What all clients share: the practice, its protocols, its laboratories, its own guideline sets."""
+"""What all clients share: the practice, its protocols, its laboratories, its own guideline sets, its products."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from soilrota.book.check_samples import build_check_bags, build_check_materials,
 from soilrota.book.folders import (
     CHECK_SAMPLES_FILE,
     PRACTICE_FILE,
+    PRODUCTS_FILE,
     PROTOCOLS_FILE,
     bad_id,
     guideline_files,
@@ -31,6 +32,7 @@ from soilrota.book.practice import (
     build_seasons,
     build_stations,
 )
+from soilrota.book.products import build_product_list, build_products
 from soilrota.book.protocols import build_protocols
 from soilrota.book.rules.catalogue import SHARED_RULES
 from soilrota.book.rules.logo import logo_can_be_printed
@@ -50,15 +52,16 @@ def load_shared(root: Path) -> tuple[Shared | None, tuple[Problem, ...]]:
 
     Returns:
         The practice with its laboratories and the shared protocols, or None where anything of it has an error; and
-        all problems of these files, in order. protocols.yaml may be missing where every client has its own.
+        all problems of these files, in order. protocols.yaml may be missing where every client has its own,
+        products.yaml where nothing is advised.
     """
     practice_file, problems = read_book_yaml(root, root / PRACTICE_FILE, "practice")
     laboratories, forms, found = _laboratories(root)
     problems += found
-    protocols_file = None
-    if (root / PROTOCOLS_FILE).exists():
-        protocols_file, found = read_book_yaml(root, root / PROTOCOLS_FILE, "protocols")
-        problems += found
+    protocols_file, found = _if_there(root, PROTOCOLS_FILE, "protocols")
+    problems += found
+    products_file, found = _if_there(root, PRODUCTS_FILE, "products")
+    problems += found
     sent, found = _check_samples(root)
     problems += found
     guidelines, found = _guidelines(root)
@@ -67,8 +70,16 @@ def load_shared(root: Path) -> tuple[Shared | None, tuple[Problem, ...]]:
         return None, in_order(problems)
     top = whole(practice_file)
     check_bags = build_check_bags(sent)
-    bags, sets = [bag.value for bag in check_bags], own_sets(guidelines)
-    practice = build_practice(top, laboratories, gaps(), analysis_waits(), bags, guidelines=sets)
+    products = whole(products_file) if products_file else None
+    practice = build_practice(
+        top,
+        laboratories,
+        gaps(),
+        analysis_waits(),
+        [bag.value for bag in check_bags],
+        guidelines=own_sets(guidelines),
+        products=build_product_list(products) if products else None,
+    )
     protocols, found = build_protocols(whole(protocols_file), {}) if protocols_file else ((), ())
     parts = SharedParts(
         practice,
@@ -83,6 +94,7 @@ def load_shared(root: Path) -> tuple[Shared | None, tuple[Problem, ...]]:
         build_dismissed(top),
         forms,
         guidelines,
+        build_products(products) if products else (),
     )
     problems += found
     problems += tuple(_broken_rules(root, parts))
@@ -139,6 +151,11 @@ def _check_samples(root: Path) -> tuple[Table | None, tuple[Problem, ...]]:
     if not in_book(root, path):
         return None, (link_leaves_book(Place(CHECK_SAMPLES_FILE)),)
     return read_csv(path, CHECK_SAMPLES_FILE, "check_samples") if path.exists() else (None, ())
+
+
+def _if_there(root: Path, name: str, schema: str) -> tuple[Document | None, tuple[Problem, ...]]:
+    """Read a YAML file that the book may have; None where it has none, or the file has an error."""
+    return read_book_yaml(root, root / name, schema) if (root / name).exists() else (None, ())
 
 
 def read_book_yaml(root: Path, path: Path, schema: str) -> tuple[Document | None, tuple[Problem, ...]]:

@@ -34,7 +34,9 @@ file belongs to all. This is what the pre-commit hook runs.
 """
 _EXPLAIN = """\
 Print why each window of a zone is what it is: the reasons in the order in which they decided, each
-with the file and line that it comes from, and what would change the answer. Nothing is written.
+with the file and line that it comes from, and what would change the answer. With ANALYTE, print
+what its last results mean and why: the result, how sure it is, the row of the guideline and its
+source, what was reckoned from it, and how it moved over the years. Nothing is written.
 """
 _SIGN = """\
 Sign the report for a client: its adviser, whose qualification stands in practice.yaml, puts a name
@@ -89,7 +91,7 @@ def parser() -> argparse.ArgumentParser:
     _add_overnight(_command(commands, "overnight", "work through every client and write their documents", _OVERNIGHT))
     _add_intake(_command(commands, "intake", "take in laboratory results from the inbox", _INTAKE))
     _add_check(_command(commands, "check", "print every problem of a book", _CHECK))
-    _add_explain(_command(commands, "explain", "say why a zone's window is what it is", _EXPLAIN))
+    _add_explain(_command(commands, "explain", "say why a zone's window or judgement is what it is", _EXPLAIN))
     _add_sign(_command(commands, "sign", "sign the report for a client, or list its signatures", _SIGN))
     _add_send(_command(commands, "send", "send the messages that wait, or show them", _SEND))
     _add_new(_command(commands, "new", "begin the files of a client, or of a book", _NEW))
@@ -158,8 +160,14 @@ def _add_explain(command: _Parser) -> None:
     command.add_argument("book", metavar="BOOK", type=Path, help="the book's folder")
     command.add_argument("client", metavar="CLIENT", help="id of the client")
     command.add_argument("zone", metavar="ZONE", help="id of the zone, or farm/zone")
+    command.add_argument(
+        "analyte", metavar="ANALYTE", nargs="?", default="", help="for instance phosphorus, ph.cacl2 or sodium-share"
+    )
     _add_as_of(command, "explain")
-    command.epilog = "Example: soilrota explain example_clients anvil-creek barn --as-of 2027-02-15\n"
+    command.epilog = (
+        "Examples: soilrota explain example_clients anvil-creek barn --as-of 2027-02-15\n"
+        "          soilrota explain example_clients anvil-creek barn phosphorus\n"
+    )
 
 
 def _add_sign(command: _Parser) -> None:

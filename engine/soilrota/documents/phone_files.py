@@ -14,15 +14,15 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
 
+from soilrota.documents.shapes import DECIMALS, feature, surface
 from soilrota.files import safe_table
 from soilrota.model.field_pack import FieldPack, PackTask, PackZone
-from soilrota.model.ground import Outline, Position, Ring
+from soilrota.model.ground import Position
 from soilrota.model.layout import CorePoint, ZoneLayout
 
 #: Columns of the table, all text: `day` of the visit (ISO), names, `number` of the point in its walk, `longitude` and
 #: `latitude` [degree], `layers` taken there [cm] and their `bags` (both joined by `; `), `in_row` `yes` or empty.
 COLUMNS = ("day", "farm", "zone", "protocol", "number", "longitude", "latitude", "layers", "in_row", "bags")
-_DECIMALS = 7
 _HALF_TURN = 180.0
 _FULL_TURN = 360.0
 #: Characters that XML 1.0 cannot hold.
@@ -78,8 +78,8 @@ def points_csv(packs: Iterable[FieldPack]) -> bytes:
             "zone": walk.zone.zone.name,
             "protocol": walk.task.protocol.name,
             "number": str(point.number),
-            "longitude": f"{_rounded(point.position)[0]:.{_DECIMALS}f}",
-            "latitude": f"{_rounded(point.position)[1]:.{_DECIMALS}f}",
+            "longitude": f"{_rounded(point.position)[0]:.{DECIMALS}f}",
+            "latitude": f"{_rounded(point.position)[1]:.{DECIMALS}f}",
             "layers": "; ".join(_layers(point)),
             "in_row": "yes" if point.in_row else "",
             "bags": "; ".join(_bags(walk.task, point)),
@@ -125,7 +125,7 @@ def _zone_features(packs: Iterable[FieldPack]) -> Iterator[dict[str, Any]]:
         for zone in pack.zones:
             if zone.zone.outline is not None:
                 known = {"day": pack.day.isoformat(), "farm": pack.farm.name, "zone": zone.zone.name}
-                yield _feature("zone", _surface(zone.zone.outline), known)
+                yield feature("zone", surface(zone.zone.outline), known)
 
 
 def _walk_features(walk: _Walk) -> Iterator[dict[str, Any]]:
@@ -138,9 +138,9 @@ def _walk_features(walk: _Walk) -> Iterator[dict[str, Any]]:
     }
     parts = _cut(walk.layout.walk)
     if len(parts) == 1:
-        yield _feature("walk", {"type": "LineString", "coordinates": parts[0]}, known)
+        yield feature("walk", {"type": "LineString", "coordinates": parts[0]}, known)
     elif parts:
-        yield _feature("walk", {"type": "MultiLineString", "coordinates": parts}, known)
+        yield feature("walk", {"type": "MultiLineString", "coordinates": parts}, known)
     for point in walk.layout.points:
         told = {
             "number": point.number,
@@ -148,28 +148,7 @@ def _walk_features(walk: _Walk) -> Iterator[dict[str, Any]]:
             "in_row": point.in_row,
             "bags": _bags(walk.task, point),
         }
-        yield _feature("point", {"type": "Point", "coordinates": _rounded(point.position)}, known | told)
-
-
-def _feature(kind: str, geometry: dict[str, Any], known: dict[str, Any]) -> dict[str, Any]:
-    """Return one feature."""
-    return {"type": "Feature", "properties": {"kind": kind, **known}, "geometry": geometry}
-
-
-def _surface(outline: Outline) -> dict[str, Any]:
-    """Return an outline; the map's own cut at the date line stays as it is."""
-    polygons = [[_turned(ring, left=not number) for number, ring in enumerate(polygon)] for polygon in outline.polygons]
-    if len(polygons) == 1:
-        return {"type": "Polygon", "coordinates": polygons[0]}
-    return {"type": "MultiPolygon", "coordinates": polygons}
-
-
-def _turned(ring: Ring, *, left: bool) -> list[Position]:
-    """Return a ring, rounded, that turns left (an outer ring) or right (a hole); RFC 7946, section 3.1.6."""
-    x0, y0 = ring[0]
-    twice = sum((x1 - x0) * (y2 - y0) - (x2 - x0) * (y1 - y0) for (x1, y1), (x2, y2) in pairwise(ring))
-    places = [(round(x, _DECIMALS), round(y, _DECIMALS)) for x, y in ring]
-    return places if (twice > 0) == left else places[::-1]
+        yield feature("point", {"type": "Point", "coordinates": _rounded(point.position)}, known | told)
 
 
 def _cut(line: tuple[Position, ...]) -> list[list[Position]]:
@@ -183,12 +162,12 @@ def _cut(line: tuple[Position, ...]) -> list[list[Position]]:
             parts[-1].append((edge, y))
             parts.append([(-edge, y)])
         parts[-1].append((x2, y2))
-    return [[(round(x, _DECIMALS), round(y, _DECIMALS)) for x, y in part] for part in parts if len(part) > 1]
+    return [[(round(x, DECIMALS), round(y, DECIMALS)) for x, y in part] for part in parts if len(part) > 1]
 
 
 def _rounded(position: Position) -> Position:
     """Return a position to seven decimals, its longitude from -180 up to but not 180, as GPX asks."""
-    longitude, latitude = round(position[0], _DECIMALS), round(position[1], _DECIMALS)
+    longitude, latitude = round(position[0], DECIMALS), round(position[1], DECIMALS)
     # Adding nought makes a rounded -0.0 plain.
     return (-_HALF_TURN if longitude >= _HALF_TURN else longitude + 0.0), latitude + 0.0
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from soilrota.guidelines.cited import Cited, cited, shipped_table
+from soilrota.guidelines.crop_produce import plain
 
 _TABLE = "nitrogen"
 
@@ -44,6 +45,37 @@ def nitrogen_figures() -> dict[str, NitrogenFigure]:
         )
         for row in shipped_table(_TABLE)["figures"]
     }
+
+
+@dataclass(frozen=True, slots=True)
+class NitrogenDemand:
+    """How what a crop must find is reckoned.
+
+    Attributes:
+        by_protein: from target yield and protein; otherwise from target yield alone.
+        figure: the figure that it is reckoned by.
+    """
+
+    by_protein: bool
+    figure: NitrogenFigure
+
+
+def demand_of(crop: str) -> NitrogenDemand | None:
+    """Return how what a crop must find is reckoned; None for a crop of which no figure was read.
+
+    >>> demand_of("Canola").figure.value
+    80.0
+    """
+    for row in shipped_table(_TABLE)["demands"]:
+        if plain(crop) in map(plain, row["names"]):
+            return NitrogenDemand(row["by"] == "protein", nitrogen_figures()[row["figure"]])
+    return None
+
+
+def mineralisation_doubt() -> tuple[float, float]:
+    """Return between which parts of itself the mineralisation of a season lies [-]: our own convention, no source."""
+    row = shipped_table(_TABLE)["mineralisation_doubt"]
+    return float(row["low"]), float(row["high"])
 
 
 def mineralised(organic_carbon: float, rain_mm: float) -> float:

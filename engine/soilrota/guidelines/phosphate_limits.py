@@ -69,6 +69,15 @@ def most_phosphate(country: str, subdivision: str, use: str, holding: str, index
     return None
 
 
+def legal_use(land_use: str) -> str:
+    """Return the use that a zone's land use counts as; empty where a land use cannot tell.
+
+    >>> legal_use("pasture")
+    'grazed-grass'
+    """
+    return str(shipped_table(_TABLE)["uses"].get(land_use, ""))
+
+
 def is_extensive(country: str, subdivision: str, chemical_nitrogen: float, manure_nitrogen: float) -> bool | None:
     """Return whether the law counts a holding as extensive; None where the table does not say.
 

@@ -99,7 +99,15 @@ class NoNeed:
 
 @dataclass(frozen=True, slots=True)
 class Spreading:
-    """One product on one zone: the rate [kg/ha], the area [ha], what it costs [currency]."""
+    """One product on one zone.
+
+    Attributes:
+        farm, zone, product: ids.
+        rate_kg_ha: all dressings together [kg/ha].
+        area_ha: area [ha].
+        cost: product, with its share of what whole packs leave over, and passes; calls are not in it [currency].
+        passes: in how many equal dressings it is spread [-].
+    """
 
     farm: str
     zone: str
@@ -107,6 +115,26 @@ class Spreading:
     rate_kg_ha: float
     area_ha: float
     cost: float
+    passes: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Supplied:
+    """What a mix gives a zone of one input [unit of the need].
+
+    Attributes:
+        farm, zone, input: what.
+        need: the need; 0 where there is none.
+        amount: what counts towards it; below the need where a maximum and the steps of rates leave no more.
+        whole: all there is of it, which maxima are held against.
+    """
+
+    farm: str
+    zone: str
+    input: Input
+    need: float
+    amount: float
+    whole: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,9 +158,12 @@ class ProductMix:
         cost: product, passes and calls together [currency].
         products_cost, passes_cost, calls_cost: its parts [currency].
         requirements: what each need adds to the bill, the dearest first.
-        runner_up: cost of the cheapest mix that uses another set of products [currency]; None where there is none.
+        runner_up: cost of the cheapest mix that does without at least one of these products [currency]; None where
+            there is none, or none is proven.
         runner_up_products: its products.
         proven: whether no cheaper mix exists.
+        supplied: what every zone gets of every input that it needs or that comes along.
+        requirements_skipped: needs of which was not asked what they add [-].
     """
 
     farm: str
@@ -146,6 +177,8 @@ class ProductMix:
     runner_up: float | None = None
     runner_up_products: tuple[str, ...] = ()
     proven: bool = True
+    supplied: tuple[Supplied, ...] = ()
+    requirements_skipped: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from soilrota.model.applications import Application
+from soilrota.model.cropping import CropYear
 from soilrota.model.ground import AvoidedPlace, Outline, Position
 from soilrota.model.layout import Rows
 from soilrota.model.practice import Hemisphere, Practice
@@ -223,6 +224,8 @@ class Client:
         corrections: what later issues of reports changed, in the order of the reports; `results` holds what stands.
         guideline: id of the guideline set that was chosen; empty for the default of country and land use.
         yield_goal: yield goal that was chosen; empty for the set's own.
+        cropping: what grows, in the order of the file.
+        build_up_years: over how many years soils are built up [years]; None for the usual.
     """
 
     id: str
@@ -251,3 +254,5 @@ class Client:
     corrections: tuple[Correction, ...] = ()
     guideline: str = ""
     yield_goal: str = ""
+    cropping: tuple[CropYear, ...] = ()
+    build_up_years: int | None = None

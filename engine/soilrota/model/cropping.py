@@ -17,7 +17,7 @@ class CropYear:
         crop: the crop in words, as tables name it, for instance `wheat`.
         target_yield: yield that is aimed at [t/ha; milk in kL/ha; live weight in t/ha]; None where none is given.
         target_protein_percent: grain protein that is aimed at [%]; None where none is given.
-        leaves: what leaves the field, for instance `grain`, `grain and straw`, `hay`, `grazing`; empty where not said.
+        leaves: what leaves the field, for instance `grain`, `hay`, `nothing`; empty for the usual.
         place: the row.
     """
 

@@ -10,6 +10,7 @@ from soilrota.model.ground import Position
 from soilrota.model.guideline import GuidelineSet
 from soilrota.model.laboratory_files import LaboratoryForm
 from soilrota.model.mail import Mail
+from soilrota.model.products import ProductList
 from soilrota.model.stations import Station
 from soilrota.problems import Place
 
@@ -271,6 +272,7 @@ class Practice:
         check_bags: the blind check samples that were sent.
         dismissed: rows set aside that the practice closed.
         guidelines: the practice's own guideline sets by id, each laid over the shipped one that it overrides.
+        products: what can be bought and spread, and what spreading costs; None without products.yaml.
         mail: how the practice sends its mail.
     """
 
@@ -295,4 +297,5 @@ class Practice:
     check_bags: tuple[CheckBag, ...] = ()
     dismissed: tuple[DismissedRow, ...] = ()
     guidelines: dict[str, GuidelineSet] = field(default_factory=dict)
+    products: ProductList | None = None
     mail: Mail = field(default_factory=Mail)

@@ -53,6 +53,8 @@ def find_form_for(grid: Grid, forms: Sequence[LaboratoryForm]) -> tuple[Laborato
     if others:
         names = " and ".join(_name(fit.form) for fit in (first, *others))
         mend = "declare what tells them apart: a heading, a label above the table, or what the form ignores"
+        if len({fit.form.laboratory for fit in (first, *others)}) > 1:
+            mend += "; or drop the file into inbox/<laboratory>/"
         return error("form-unclear", table.place(table.rows[first.row]), f"headings of {names}", "one", mend)
     twice = _twice(table, first, keys[first.row])
     return twice or (first.form, first.row)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from soilrota.book.parts import ClientParts, Cropping, Located, SharedParts
+from soilrota.book.parts import ClientParts, Located, SharedParts
 from soilrota.files import nearest_name
 from soilrota.model.client import Blackout, Decision, GapOverride
+from soilrota.model.cropping import CropYear
 from soilrota.model.protocol import Protocol
 from soilrota.model.results import Result, Target
 from soilrota.model.samples import FieldNote
@@ -83,7 +84,7 @@ def ground_of_records_exists(parts: ClientParts) -> Iterator[Problem]:
     for record in parts.applications:
         farm, zones = record.value.farm, record.value.zones
         yield from _ground(parts, farm, zones, record.at("farm"), record.at("zones"), former=former.get(farm, ()))
-    rows: tuple[Located[FieldNote] | Located[Cropping] | Located[Result], ...]
+    rows: tuple[Located[FieldNote] | Located[CropYear] | Located[Result], ...]
     rows = (*parts.field_notes, *parts.cropping, *parts.results)
     for row in rows:
         farm, zones = row.value.farm, (row.value.zone,)

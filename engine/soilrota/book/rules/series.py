@@ -6,8 +6,9 @@ from collections import Counter
 from collections.abc import Iterator
 
 from soilrota.book.clients import build_follows
-from soilrota.book.parts import ClientParts, Cropping, Located
+from soilrota.book.parts import ClientParts, Located
 from soilrota.model.client import Forebear, Zone
+from soilrota.model.cropping import CropYear
 from soilrota.model.results import Result
 from soilrota.model.samples import FieldNote
 from soilrota.problems import Problem, error, warning
@@ -42,7 +43,7 @@ def _former_zones(zone: Zone, forebear: Located[Forebear], there: tuple[str, ...
 
 def former_zones_have_records(parts: ClientParts) -> Iterator[Problem]:
     """A former zone that is gone stands in some record; one that stands in none is more often a slip of the pen."""
-    rows: tuple[Located[FieldNote] | Located[Cropping] | Located[Result], ...]
+    rows: tuple[Located[FieldNote] | Located[CropYear] | Located[Result], ...]
     rows = (*parts.field_notes, *parts.cropping, *parts.results)
     named = {(row.value.farm, row.value.zone) for row in rows}
     named |= {(row.value.farm, zone) for row in parts.applications for zone in row.value.zones}
