@@ -146,6 +146,26 @@ def test_refused_and_unsure_are_not_tried_again(path: Path) -> None:
     assert len(carrier.carried) == 3
 
 
+def test_a_server_that_refuses_us_does_not_refuse_every_message(path: Path) -> None:
+    """A wrong login shows as refusals of every recipient: the round ends before all are lost to it."""
+    carrier = _Carrier(lambda _entry, _to: Outcome(State.REFUSED, "554 relay denied"))
+    with outbox_with(path, *_many(100, "farms.example")) as outbox:
+        done = send_round(outbox, carrier, MAIL, Clock().world())
+        assert (done.held, done.fault) == (Hold.SERVER, "554 relay denied")
+        assert _states(outbox) == {"refused": 20, "waiting": 80}
+
+
+def test_many_dead_addresses_hold_up_nobody(path: Path) -> None:
+    """Once something was sent, it is they and not we who are refused."""
+    refused = Outcome(State.REFUSED, "550 no such user")
+    carrier = _Carrier(lambda entry, _to: refused if entry.address.startswith("dead") else SENT)
+    made = (new_entry("first", urgency=Urgency.URGENT), *_many(50, "farms.example"))
+    made += tuple(new_entry(f"d{number}", f"dead{number}@farms.example") for number in range(50))
+    with outbox_with(path, *made) as outbox:
+        assert send_round(outbox, carrier, MAIL, Clock().world()).held is None
+        assert _states(outbox) == {"refused": 50, "sent": 51}
+
+
 def test_a_used_line_that_broke_gets_a_second_chance(path: Path) -> None:
     """Servers end a connection after so many messages; the message goes over a new one, in the same round."""
     sent_on_this_line = 0

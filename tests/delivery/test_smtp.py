@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import smtplib
 import ssl
+import time
 from collections.abc import Callable
 from pathlib import Path
 
@@ -180,6 +182,35 @@ def test_every_answer_has_its_outcome(
     assert "\n" not in outcome.words
     if state is not State.UNSURE:
         assert server.accepted == []
+
+
+def test_a_server_that_hangs_up_in_the_middle_has_taken_nothing(certificate: Certificate, entry: Entry) -> None:
+    """While the message is on its way: put off, and never said to be with the server."""
+    said: list[str] = []
+    long = EML + b"x" * 70 + b"\r\n" + (b"y" * 70 + b"\r\n") * 200_000
+    script = _at("data", Answer(hang_up="after"))
+    with MailServer(certificate.of_server(), offers=(), script=script) as server, _line(server, certificate) as line:
+        line.open()
+        outcome = line.send(entry, long, entry.address, lambda: said.append("sent"))
+    assert (outcome.state, outcome.broke, said, server.accepted) == (State.PUT_OFF, True, [], [])
+
+
+def test_a_line_that_is_cut_before_the_last_byte_is_noticed(
+    certificate: Certificate, entry: Entry, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Also where the machine took all bytes but the last without a word: then it is not unsure."""
+    send = smtplib.SMTP.send
+
+    def slowly(server: smtplib.SMTP, words: bytes | str) -> None:
+        send(server, words)
+        if isinstance(words, bytes) and words.startswith(b"Subject:"):
+            time.sleep(0.3)
+
+    monkeypatch.setattr(smtplib.SMTP, "send", slowly)
+    outcome, _ = _send(
+        certificate, entry, _at("data", Answer(hang_up="after")), lambda: pytest.fail("it was not noticed")
+    )
+    assert (outcome.state, "hung up" in outcome.words) == (State.PUT_OFF, True)
 
 
 def test_a_refusal_leaves_the_line_usable(certificate: Certificate, entry: Entry) -> None:

@@ -19,6 +19,8 @@ from soilrota.model.mail import Mail
 _PATIENCE_WITH_A_DOMAIN = 2
 #: So many messages in a row with trouble of the server's end the round [-].
 _PATIENCE_WITH_THE_SERVER = 3
+#: So many refusals in a row, with nothing sent in the round, end it: then it is rather us whom the server refuses [-].
+_PATIENCE_WITH_REFUSALS = 20
 _NO_SENDER = ".invalid"
 
 
@@ -66,6 +68,26 @@ class Round:
     fault: str = ""
 
 
+@dataclass(slots=True)
+class _Trouble:
+    """Counts what speaks against going on: trouble of the server's in a row, and refusals with nothing sent [-]."""
+
+    of_server: int = 0
+    refused: int = 0
+    has_sent: bool = False
+
+    def count(self, outcome: Outcome) -> None:
+        """Count an outcome."""
+        self.of_server = self.of_server + 1 if outcome.is_servers else 0
+        self.refused += outcome.state is State.REFUSED
+        self.has_sent = self.has_sent or outcome.state is State.SENT
+
+    def is_too_much(self) -> bool:
+        """Return whether the round ends."""
+        refuses_us = self.refused >= _PATIENCE_WITH_REFUSALS and not self.has_sent
+        return refuses_us or self.of_server >= _PATIENCE_WITH_THE_SERVER
+
+
 def send_round(outbox: Outbox, carrier: Carrier, mail: Mail, world: World) -> Round:
     """Send what waits and is due.
 
@@ -82,7 +104,7 @@ def send_round(outbox: Outbox, carrier: Carrier, mail: Mail, world: World) -> Ro
     done = Round()
     done.given_up += _give_up_old(outbox, world.now())
     slow: Counter[str] = Counter()
-    troubles = 0
+    trouble = _Trouble()
     for entry in _in_fair_order(outbox, world.now(), slow):
         done.held = _held(outbox, mail, world)
         if done.held:
@@ -94,8 +116,8 @@ def send_round(outbox: Outbox, carrier: Carrier, mail: Mail, world: World) -> Ro
             break
         done.tried.append(entry.id)
         slow[entry.domain] += outcome.state is State.PUT_OFF
-        troubles = troubles + 1 if outcome.is_servers else 0
-        if troubles >= _PATIENCE_WITH_THE_SERVER:
+        trouble.count(outcome)
+        if trouble.is_too_much():
             done.held, done.fault = Hold.SERVER, outcome.words
             break
     return done

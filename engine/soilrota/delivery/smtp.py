@@ -120,6 +120,8 @@ class Line:
             if stopped is not None:
                 return stopped
             server.send(_DOT_FIRST.sub(b"..", eml))
+            if self._has_hung_up(server):
+                raise smtplib.SMTPServerDisconnected("it hung up before the last byte")
         except (smtplib.SMTPException, OSError) as fault:
             self._drop()
             return Outcome(
@@ -160,6 +162,23 @@ class Line:
             self._drop()
         for_good = code >= 500 and not is_servers  # noqa: PLR2004 - RFC 5321, 4.2.1
         return Outcome(State.REFUSED if for_good else State.PUT_OFF, words, is_broken, is_servers)
+
+    def _has_hung_up(self, server: smtplib.SMTP) -> bool:
+        """Return whether the server hung up, or spoke out of turn, while it was to listen; nothing is waited for."""
+        sock = server.sock
+        if sock is None:
+            return True
+        sock.settimeout(0)
+        try:
+            sock.recv(1)
+        except (ssl.SSLWantReadError, BlockingIOError):
+            return False
+        except OSError:
+            return True
+        else:
+            return True
+        finally:
+            sock.settimeout(self._patience.step_s)
 
     def _last(self, server: smtplib.SMTP) -> Outcome:
         """Send the last byte, and return what the server makes of the message; without an answer nobody knows."""

@@ -13,6 +13,7 @@ from tests.book.small_book import Book
         ("  host: mail.two-rivers.example\n", "mail-without-sender", "host:"),
         ("  login: environment\n", "mail-login-without-server", "login:"),
         ('  quiet_hours: {begin: "06:00", end: "06:00"}\n', "quiet-hours-empty", "quiet_hours:"),
+        ("  test_address: jörg@two-rivers.example\n", "bad-test-address", "test_address:"),
         ('  from_name: "A =?UTF-8?Q?=0A?=Bcc: x"\n', "bad-sender-name", "from_name:"),
     ],
 )

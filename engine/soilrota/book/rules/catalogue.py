@@ -66,6 +66,7 @@ SHARED_RULES: tuple[Callable[[SharedParts], Iterator[Problem]], ...] = (
     mail.mail_login_has_a_server,
     mail.quiet_hours_leave_time,
     mail.sender_can_be_written,
+    mail.test_address_is_ascii,
 )
 
 CLIENT_RULES: tuple[Callable[[ClientParts], Iterator[Problem]], ...] = (

@@ -35,6 +35,14 @@ def quiet_hours_leave_time(parts: SharedParts) -> Iterator[Problem]:
         yield error("quiet-hours-empty", parts.practice.at("mail", "quiet_hours"), found, "two times", mend)
 
 
+def test_address_is_ascii(parts: SharedParts) -> Iterator[Problem]:
+    """The address of test mode is one that every server takes, whoever the messages are for."""
+    address = parts.practice.value.mail.test_address
+    if not address.isascii():
+        place, found = parts.practice.at("mail", "test_address"), f"{address}, which not every server takes"
+        yield error("bad-test-address", place, found, "ASCII characters", "take another address for tests")
+
+
 def sender_can_be_written(parts: SharedParts) -> Iterator[Problem]:
     """The sender's name holds nothing that a mail program would read as an encoded word (RFC 2047)."""
     if "=?" in parts.practice.value.mail.from_name:
