@@ -154,7 +154,7 @@ def test_field_packs_are_kept(path: Path) -> None:
 
 #: What takes a ledger back to its third version: the field calendar had a table of its own.
 TO_THIRD = """
-DROP TABLE shared_documents; DROP TABLE overtaken; ALTER TABLE clients DROP COLUMN missing;
+DROP TABLE shared_documents; DROP TABLE overtaken; DROP TABLE feeds; ALTER TABLE clients DROP COLUMN missing;
 CREATE TABLE field_calendar (
     one INTEGER PRIMARY KEY CHECK (one = 1), inputs TEXT NOT NULL, planned_on TEXT NOT NULL, holds_until TEXT NOT NULL,
     files TEXT NOT NULL, placed TEXT NOT NULL DEFAULT '[]'

@@ -19,6 +19,7 @@ from soilrota.batch.reading import read_shared
 from soilrota.batch.sending_report import SendReport
 from soilrota.delivery.copies import put_copies_right
 from soilrota.delivery.faults import DeliveryError, OutboxUnfitError
+from soilrota.delivery.gathering import said_in
 from soilrota.delivery.limits import STOP_FILE, Hold, hold
 from soilrota.delivery.login import find_login
 from soilrota.delivery.mime import Sender, compose
@@ -28,6 +29,7 @@ from soilrota.delivery.sending import Round, World, due, send_round
 from soilrota.delivery.values import OPEN, Entry, State
 from soilrota.model.messages import Message
 from soilrota.model.practice import Practice
+from soilrota.model.reminders import Said
 
 OUTBOX = "records/outbox.sqlite"
 COPIES = "records/outbox"
@@ -95,6 +97,23 @@ def queue_messages(root: Path, practice: Practice, messages: Iterable[Message], 
         put_copies_right(outbox, root / COPIES)
         known = {entry.key: entry for entry in outbox.entries()} if made else {}
     return tuple(known[key] for key in made)
+
+
+def messages_said(root: Path) -> tuple[Said, ...]:
+    """Return what every message in the book's outbox has told its person; nothing where there never was one.
+
+    Raises:
+        OutboxUnfitError: the outbox cannot be used.
+        sqlite3.Error: it cannot be read.
+    """
+    if not (root / OUTBOX).is_file():
+        return ()
+    with open_outbox(root / OUTBOX, to_read=True) as outbox:
+        return tuple(
+            said
+            for entry in outbox.entries()
+            for said in said_in(entry.key.person, entry.key.day, outbox.about(entry.id))
+        )
 
 
 def sender_of(practice: Practice) -> Sender:
