@@ -15,6 +15,7 @@ from typing import Protocol
 
 from soilrota.batch.book_facts import BookFacts
 from soilrota.batch.check_records import check_values_digest
+from soilrota.batch.edge import Edge
 from soilrota.batch.faults import CannotStartError
 from soilrota.batch.fingerprints import client_digest
 from soilrota.batch.intake import NO_HURRY, Clock, IntakeAsk, take_in
@@ -51,6 +52,7 @@ class NightRequest:
         jobs: workers at once [-].
         job: `module:function` that a worker runs for each client.
         clock: tells how old the files of the inbox are; by default all are old enough.
+        edge: what sending takes from the edge of the program; None to send nothing.
     """
 
     root: Path
@@ -61,6 +63,7 @@ class NightRequest:
     jobs: int = 1
     job: str = JOB
     clock: Clock = NO_HURRY
+    edge: Edge | None = None
 
 
 class Watcher(Protocol):

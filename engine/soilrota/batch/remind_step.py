@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from soilrota.batch.check_records import check_values_digest
+from soilrota.batch.edge import Edge
 from soilrota.batch.fingerprints import same_files
 from soilrota.batch.ledger import Ledger, SharedRecord
 from soilrota.batch.values import DocumentEntry, Failure, PlacedRow
@@ -25,7 +26,6 @@ from soilrota.model.intake import MissingBag
 
 if TYPE_CHECKING:
     from soilrota.batch.remind_work import RemindAnswer
-    from soilrota.batch.sending import Edge
     from soilrota.batch.sending_report import SendReport
     from soilrota.model.messages import Message
     from soilrota.model.practice import Practice

@@ -6,13 +6,14 @@ Nothing that goes wrong here undoes what the night made: it stands in the report
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
+from soilrota.batch.edge import Edge
 from soilrota.batch.faults import CannotStartError
 from soilrota.batch.opening import open_book
 from soilrota.batch.reading import read_shared
@@ -52,21 +53,6 @@ class SendRequest:
     started: str
     again: tuple[str, ...] = ()
     arrived: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Edge:
-    """What sending takes from the edge of the program.
-
-    Attributes:
-        now: returns the moment, with a time zone.
-        environment: the variables of the environment, where a login may stand.
-        should_end: returns whether the command was asked to end.
-    """
-
-    now: Callable[[], datetime]
-    environment: Mapping[str, str]
-    should_end: Callable[[], bool]
 
 
 def queue_messages(root: Path, practice: Practice, messages: Iterable[Message], made_at: datetime) -> tuple[Entry, ...]:

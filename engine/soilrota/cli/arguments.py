@@ -108,7 +108,7 @@ def _command(commands: argparse._SubParsersAction[_Parser], name: str, brief: st
 
 def _add_overnight(command: _Parser) -> None:
     """Add the arguments of `overnight`; the usage shows BOOK first, because `--only` takes all words that follow it."""
-    command.usage = "soilrota overnight BOOK --out DIR [--as-of DATE] [--only CLIENT ...] [--jobs N]"
+    command.usage = "soilrota overnight BOOK --out DIR [--as-of DATE] [--only CLIENT ...] [--jobs N] [--log FILE]"
     command.add_argument("book", metavar="BOOK", type=Path, help="the book's folder")
     command.add_argument("--out", metavar="DIR", type=Path, required=True, help="folder for what is made")
     _add_as_of(command, "work")
@@ -116,6 +116,7 @@ def _add_overnight(command: _Parser) -> None:
         "--only", metavar="CLIENT", nargs="+", action="extend", default=[], help="work on these clients alone"
     )
     command.add_argument("--jobs", metavar="N", type=_count, help="clients at once (default: the cores of the machine)")
+    command.add_argument("--log", metavar="FILE", type=Path, help="add a line of JSON to this file for every event")
     command.epilog = f"Example: soilrota overnight example_clients --out out --as-of 2027-02-15\n\n{_EXITS}"
 
 

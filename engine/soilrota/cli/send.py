@@ -6,7 +6,8 @@ import os
 from datetime import UTC, datetime
 from typing import Any
 
-from soilrota.batch.sending import Edge, SendRequest, preview_waiting, send_alone
+from soilrota.batch.edge import Edge
+from soilrota.batch.sending import SendRequest, preview_waiting, send_alone
 from soilrota.batch.sending_report import report_lines
 from soilrota.cli.exit_codes import SIGNALLED, ExitCode
 from soilrota.cli.progress import Teller
