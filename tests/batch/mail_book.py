@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import UTC, datetime
 from pathlib import Path
 
-from soilrota.batch.reading import read_shared
 from soilrota.batch.edge import Edge
+from soilrota.batch.reading import read_shared
 from soilrota.batch.sending import OUTBOX, queue_messages
 from soilrota.delivery.outbox import open_outbox
 from soilrota.delivery.values import Entry
