@@ -4,7 +4,7 @@
   const DAY = 864e5, STEP = 100, MONTHS_SHOWN = 15;
   const SVG = "http://www.w3.org/2000/svg";
   const MONTHS = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"];
-  const WIDE = 440, TALL = 26, BAR = [9, 11], NAMES = 14;
+  const WIDE = 360, TALL = 26, BAR = [9, 11], NAMES = -3;
   const $ = (id) => document.getElementById(id);
   const data = JSON.parse($("data").textContent);
   const text = (place) => data.texts[place];
@@ -67,7 +67,8 @@
     const names = [];
     for (let index = 0; index < MONTHS_SHOWN; index += 1) {
       const [, m, year] = parts(month(index));
-      names.push(draw("text", { x: x(month(index)) + 2, y }, m === 0 || index === 0 ? `${MONTHS[m][0]} ${String(year).slice(2)}` : MONTHS[m][0]));
+      names.push(draw("text", { x: x(month(index)) + 2, y }, MONTHS[m][0]));
+      if (m === 0 || index === 0) names.push(draw("text", { x: x(month(index)) + 2, y: y - 12 }, String(year)));
     }
     return names;
   };
@@ -97,7 +98,7 @@
     picture.append(draw("path", { class: "today", d: `M${x(today)} 0V${TALL}` }));
     if (task.best !== null && task.best !== task.planned && task.best < to) picture.append(diamond("best", task.best));
     if (task.planned !== null && task.planned < to) picture.append(diamond("going", task.planned));
-    picture.append(draw("g", { class: "names" }, ...monthNames(NAMES - 8)));
+    picture.append(draw("g", { class: "names" }, ...monthNames(NAMES)));
     return picture;
   };
   const keyEntry = (said, ...drawn) => make("span", {}, draw("svg", { width: 24, height: 18, viewBox: "0 2 24 22" }, ...drawn), said);
@@ -113,7 +114,7 @@
       keyEntry("day in the field calendar", draw("path", { class: "going", d: "M12 8l6 6-6 6-6-6z" })),
       keyEntry("as-of day", draw("path", { class: "today", d: "M12 2V24" })),
     );
-    $("months").append(draw("svg", { class: "months", viewBox: `0 0 ${WIDE} 16` }, ...monthNames(12)));
+    $("months").append(draw("svg", { class: "months", viewBox: `0 0 ${WIDE} 27` }, ...monthNames(24)));
   };
 
   /* Rows. */

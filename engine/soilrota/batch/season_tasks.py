@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from datetime import date
 
 from soilrota.batch.outputs import document_name
@@ -12,19 +12,16 @@ from soilrota.batch.visit_rows import bags_of
 from soilrota.documents import PaperLink, SeasonClient, SeasonTask, SeasonView, WantedGroup
 from soilrota.model.windows import Span, State
 
-#: What people call a file of the output folder; one that is not named here is called by its name.
-_WORDS = {
-    "programme.pdf": "Programme",
+#: Files of the output folder that the page links to, in this order, and what people call them.
+_CLIENT_PAPERS = {
     "farm_report.pdf": "Farm report",
-    "results.xlsx": "Results (workbook)",
-    "results.csv": "Results (table)",
-    "points.gpx": "Points (GPX)",
-    "points.geojson": "Points (GeoJSON)",
-    "points.csv": "Points (table)",
+    "programme.pdf": "Programme",
+    "results.xlsx": "Results",
+}
+_PRACTICE_PAPERS = {
     "field_calendar.pdf": "Field calendar",
-    "field_calendar.csv": "Field calendar (table)",
     "laboratory_checks.pdf": "Laboratory checks",
-    "season.csv": "All tasks (table)",
+    "season.csv": "All tasks as a table",
 }
 _PACK, _LABELS = "field_pack-", "labels-"
 _CURRENT = "current"
@@ -44,7 +41,7 @@ def season_view(facts: SeasonFacts) -> SeasonView:
             SeasonClient(client, name, tuple(_client_papers(client, facts.papers.get(client, ()))))
             for client, name in names.items()
         ),
-        papers=tuple(PaperLink(_WORDS.get(name, name), name) for name in facts.shared),
+        papers=tuple(PaperLink(words, name) for name, words in _PRACTICE_PAPERS.items() if name in facts.shared),
         wanted=tuple(WantedGroup(one.heading, one.meaning, one.lines, count=one.count) for one in facts.wanting),
     )
 
@@ -98,11 +95,11 @@ def _visit_papers(visit: VisitRow, names: Sequence[str]) -> Iterator[PaperLink]:
             yield PaperLink(words, document_name(visit["client"], name))
 
 
-def _client_papers(client: str, names: Iterable[str]) -> Iterator[PaperLink]:
+def _client_papers(client: str, names: Collection[str]) -> Iterator[PaperLink]:
     """Yield the papers of a client that are not of one visit alone."""
-    for name in names:
-        if not name.startswith((_PACK, _LABELS)):
-            yield PaperLink(_WORDS.get(name, name), document_name(client, name))
+    for name, words in _CLIENT_PAPERS.items():
+        if name in names:
+            yield PaperLink(words, document_name(client, name))
 
 
 def _day(text: str | None) -> date | None:
