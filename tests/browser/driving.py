@@ -10,9 +10,11 @@ import json
 import os
 import shutil
 import subprocess
+import sys
 from base64 import b64decode
 from collections.abc import Iterator
 from contextlib import contextmanager
+from fcntl import F_DUPFD, fcntl
 from pathlib import Path
 from select import select
 from tempfile import TemporaryDirectory
@@ -33,7 +35,10 @@ _ARGUMENTS = (
     "--remote-debugging-pipe",
     "about:blank",
 )
-_PATIENCE_S = 60.0
+_PATIENCE_S = 30.0
+#: The browser reads from its descriptor 3 and writes to its descriptor 4.
+_LAUNCH = "import os, sys; a, b, *c = sys.argv[1:]; os.dup2(int(a), 3); os.dup2(int(b), 4); os.execv(c[0], c)"
+_FIRST_FREE = 10
 
 
 def browser_path() -> str | None:
@@ -163,16 +168,31 @@ class Page:
             self.errors.append(about["entry"]["text"])
 
 
+def _moved_up(descriptor: int) -> int:
+    """Return the same file under a number that the browser's own two do not cover."""
+    moved = fcntl(descriptor, F_DUPFD, _FIRST_FREE)
+    os.close(descriptor)
+    return moved
+
+
 @contextmanager
 def a_page(browser: str) -> Iterator[Page]:
     """Start a browser with one empty page; it ends with the block."""
     child_in, to = os.pipe()
     back, child_out = os.pipe()
+    child_in, child_out = (_moved_up(one) for one in (child_in, child_out))
     with TemporaryDirectory(prefix="browser-", ignore_cleanup_errors=True) as profile:
-        # the browser reads from its descriptor 3 and writes to its descriptor 4
-        shell = f'exec "$0" "$@" 3<&{child_in} 4>&{child_out}'
         process = subprocess.Popen(
-            ["/bin/sh", "-c", shell, browser, f"--user-data-dir={profile}", *_ARGUMENTS],
+            [
+                sys.executable,
+                "-c",
+                _LAUNCH,
+                str(child_in),
+                str(child_out),
+                browser,
+                f"--user-data-dir={profile}",
+                *_ARGUMENTS,
+            ],
             pass_fds=(child_in, child_out),
             stdin=subprocess.DEVNULL,
             stdout=subprocess.DEVNULL,

@@ -114,9 +114,8 @@ def test_words_are_found_anywhere_whatever_their_marks(page: Page) -> None:
         ("EDITH barn", f"{len(wanted)} of 400 tasks."),
         ("no such", "0 of 400 tasks. Show all, or"),
     ):
-        page.ask(
-            f"{{ const f = document.getElementById('by-words'); f.value = {words!r}; f.dispatchEvent(new Event('input')); }}"
-        )
+        field = f"const f = document.getElementById('by-words'); f.value = {words!r}"
+        page.ask(f"{{ {field}; f.dispatchEvent(new Event('input')); }}")
         page.ask("new Promise((done) => setTimeout(done, 250))")
         assert _told(page).startswith(expected)
 
@@ -218,8 +217,8 @@ def test_no_width_needs_scrolling_sideways(page: Page, width: int) -> None:
     """From a small telephone to a desk: the page is as wide as the window, in words of 12 px or more."""
     page.size(width)
     assert page.ask("document.documentElement.scrollWidth") <= width
-    script = "Math.min(...[...document.querySelectorAll('main p, main li, th, td, label')].map((e) => parseFloat(getComputedStyle(e).fontSize)))"
-    assert page.ask(script) >= 12
+    said = "[...document.querySelectorAll('main p, main li, th, td, label')]"
+    assert page.ask(f"Math.min(...{said}.map((e) => parseFloat(getComputedStyle(e).fontSize)))") >= 12
     roles = Counter(role for role, _ in page.names_read_out())
     assert roles["rowheader"] == STEP
 
@@ -271,7 +270,8 @@ def colours(page: Page) -> Any:
     return page.ask(
         """[...document.querySelectorAll('main *, header *, footer *')]
         .filter((e) => [...e.childNodes].some((n) => n.nodeType === 3 && n.textContent.trim()) && e.offsetParent)
-        .map((e) => { let under = e, back; do { back = getComputedStyle(under).backgroundColor; under = under.parentElement; }
+        .map((e) => { let under = e, back;
+          do { back = getComputedStyle(under).backgroundColor; under = under.parentElement; }
           while (under && back === 'rgba(0, 0, 0, 0)'); return [getComputedStyle(e).color, back]; })"""
     )
 
