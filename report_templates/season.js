@@ -60,6 +60,17 @@
   const from = month(0), to = month(MONTHS_SHOWN);
   const x = (when) => Math.round((Math.min(Math.max(when, from), to) - from) / (to - from) * WIDE * 10) / 10;
   const bar = (kind, [first, last], [top, height]) => draw("rect", { class: kind, x: x(first), y: top, width: Math.max(x(last + 1) - x(first), 1), height });
+  /* Slanting lines drawn one by one: a pattern would print as a picture of many megabytes. */
+  const tenth = (value) => Math.round(value * 10) / 10;
+  const hatched = (left, wide, [top, high] = BAR) => {
+    let lines = "";
+    for (let at = -high; at < wide; at += 4) {
+      const a = Math.max(at, 0), b = Math.min(at + high, wide);
+      if (b > a) lines += `M${tenth(left + a)} ${tenth(top + high - (a - at))}L${tenth(left + b)} ${tenth(top + high - (b - at))}`;
+    }
+    return draw("g", {}, draw("rect", { class: "shut", x: left, y: top, width: wide, height: high }), draw("path", { class: "hatching", d: lines }));
+  };
+  const shut = ([first, last]) => hatched(x(first), Math.max(x(last + 1) - x(first), 1));
   const seen = (some) => some.filter(([first, last]) => first < to && last >= from);
   const diamond = (kind, when) => { const at = x(when), mid = BAR[0] + BAR[1] / 2; return draw("path", { class: kind, d: `M${at} ${mid - 6}l6 6-6 6-6-6z` }); };
   const spreadMark = ([first]) => draw("path", { class: "spread", d: `M${x(first) - 4} 1h8l-4 7z` });
@@ -91,7 +102,7 @@
       const season = span(task.when);
       if (season[0] >= to) picture.append(draw("text", { x: WIDE - 3, y: 19, "text-anchor": "end" }, `from ${words(season[0])}`));
       for (const one of seen([season])) picture.append(bar("season", one, BAR));
-      for (const one of seen(spans(task.closed))) picture.append(bar("shut", one, BAR));
+      for (const one of seen(spans(task.closed))) picture.append(shut(one));
       for (const one of seen(spans(task.open))) picture.append(bar("open", one, BAR));
       for (const one of seen(spans(task.spreading))) picture.append(spreadMark(one));
     }
@@ -104,11 +115,10 @@
   const keyEntry = (said, ...drawn) => make("span", {}, draw("svg", { width: 24, height: 18, viewBox: "0 2 24 22" }, ...drawn), said);
   const box = (kind) => draw("rect", { class: kind, x: 1, y: BAR[0], width: 22, height: BAR[1] });
   const drawKey = () => {
-    const hatch = draw("pattern", { id: "hatch", width: 5, height: 5, patternUnits: "userSpaceOnUse" }, draw("path", { class: "hatching", d: "M-1 1l2-2M0 5l5-5M4 6l2-2" }));
     $("key").append(
       keyEntry("season", box("season")),
       keyEntry("open", box("open")),
-      keyEntry("closed", draw("defs", {}, hatch), box("shut")),
+      keyEntry("closed", hatched(1, 22)),
       keyEntry("spreading planned", draw("path", { class: "spread", d: "M7 8h10l-5 9z" })),
       keyEntry("best day", draw("path", { class: "best", d: "M12 8l6 6-6 6-6-6z" })),
       keyEntry("day in the field calendar", draw("path", { class: "going", d: "M12 8l6 6-6 6-6-6z" })),

@@ -16,6 +16,9 @@ from soilrota.documents.pack_views import FieldPackView
 from soilrota.documents.pdf import render_calendar, render_checks, render_field_pack, render_programme, warm_up
 from soilrota.documents.programme_view import programme_view
 from soilrota.documents.result_finding_sentences import Names, result_finding_sentence
+from soilrota.documents.results_data import ResultsData, results_data, results_digest
+from soilrota.documents.results_table import results_table
+from soilrota.documents.results_workbook import results_workbook
 from soilrota.documents.season_page import render_season_page
 from soilrota.documents.season_view import PaperLink, SeasonClient, SeasonTask, SeasonView, WantedGroup
 from soilrota.documents.task_view import Found
@@ -29,6 +32,7 @@ __all__ = [
     "Names",
     "PaperLink",
     "ProgrammeView",
+    "ResultsData",
     "SeasonClient",
     "SeasonTask",
     "SeasonView",
@@ -48,6 +52,10 @@ __all__ = [
     "render_programme",
     "render_season_page",
     "result_finding_sentence",
+    "results_data",
+    "results_digest",
+    "results_table",
+    "results_workbook",
     "view_digest",
     "warm_up",
     "zone_letters",

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import io
 import zipfile
+from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from datetime import date, datetime
 from typing import TYPE_CHECKING, Any
@@ -67,6 +68,7 @@ def _bags(values: Sequence[ResultValue]) -> tuple[tuple[str, ...], list[list[_Wr
     """Return headings and rows of the bags: a column an analysis and unit, in the order in which they first stand."""
     columns = list(dict.fromkeys((one.analysis, one.name, one.unit) for one in values))
     rows: dict[tuple[object, ...], list[_Written]] = {}
+    found: defaultdict[tuple[object, ...], dict[str, None]] = defaultdict(dict)
     places = {(code, unit): len(_BAG_COLUMNS) + place for place, (code, _, unit) in enumerate(columns)}
     for one in values:
         ground = (one.farm, one.zone, one.protocol, one.bag, one.top_cm, one.bottom_cm, one.sampled)
@@ -74,8 +76,10 @@ def _bags(values: Sequence[ResultValue]) -> tuple[tuple[str, ...], list[list[_Wr
         if key not in rows:
             rows[key] = [*_bag(one), *[(None, "")] * len(columns)]
         rows[key][places[one.analysis, one.unit]] = _value(one)
+        found[key].update(dict.fromkeys(filter(None, (one.findings, one.corrections))))
     named = (name if unit in _NO_UNIT else f"{name} [{unit}]" for _, name, unit in columns)
-    return (*_BAG_COLUMNS, *named), list(rows.values())
+    told = [[*row, (" ".join(found[key]), "")] for key, row in rows.items()]
+    return (*_BAG_COLUMNS, *named, "Findings and corrections"), told
 
 
 def _bag(one: ResultValue) -> list[_Written]:
