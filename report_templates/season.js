@@ -284,7 +284,13 @@
       if (next) { next.tabIndex = -1; next.focus({ preventScroll: true }); }
     });
     new IntersectionObserver((seenNow) => { if (seenNow.some((one) => one.isIntersecting)) showUpTo(shown + STEP); }, { rootMargin: "600px" }).observe($("more"));
-    window.addEventListener("beforeprint", () => showUpTo(chosen.length));
+    let unfolded = [];
+    window.addEventListener("beforeprint", () => {
+      unfolded = [...document.querySelectorAll("details:not([open])")];
+      for (const one of unfolded) one.open = true;
+      showUpTo(chosen.length);
+    });
+    window.addEventListener("afterprint", () => { for (const one of unfolded) one.open = false; });
   };
 
   document.documentElement.classList.add("on");

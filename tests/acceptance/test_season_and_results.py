@@ -12,6 +12,7 @@ from urllib.parse import unquote
 
 import openpyxl
 
+from tests.acceptance.signed_book import LABORATORY
 from tests.acceptance.small_book import CLIENTS, edit, last_run, night, tree
 
 RESULTS = (
@@ -62,8 +63,12 @@ def test_results_come_with_the_first_result_and_go_with_the_last(book: Path, out
     assert not list(out.rglob("results.*"))
     record = book / "records" / "results" / "alder-farm"
     record.mkdir(parents=True)
+    (book / "laboratories").mkdir()
+    (book / "laboratories" / "plain-bench.yaml").write_text(LABORATORY, encoding="utf-8")
     values = (("ph", "cacl2", "", "5.2", "pH"), ("phosphorus", "colwell", "<", "5", "mg/kg"))
-    lines = (f"R1,1,2026-02-20,,2026-03-05,home,flat,topsoil,,0,10,{','.join(value)},,,\r\n" for value in values)
+    lines = (
+        f"R1,1,2026-02-20,,2026-03-05,home,flat,topsoil,,0,10,{','.join(value)},plain-bench,,\r\n" for value in values
+    )
     (record / "r1.csv").write_text(RESULTS + "".join(lines), encoding="utf-8", newline="")
     done = night(book, out, as_of="2027-02-16")
     assert done.returncode == 0, done.stdout + done.stderr

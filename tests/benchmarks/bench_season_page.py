@@ -76,9 +76,10 @@ def in_a_browser(browser: str, files: dict[int, Path]) -> None:
                     found.setdefault((count, name), []).append(took)
                     page.ask(_CHANGE.format(id=field, value="", event="change" if not wait else "input", wait=wait))
                 for name, column in (("order by day", "day"), ("order by zone", "zone")):
+                    head = f"document.querySelector('th[data-sort={column}] button')"
                     script = (
-                        f"(() => {{ const t = performance.now(); document.querySelector('th[data-sort={column}] button')"
-                        ".click(); document.body.offsetHeight; return performance.now() - t; })()"
+                        f"(() => {{ const t = performance.now(); {head}.click(); document.body.offsetHeight;"
+                        " return performance.now() - t; })()"
                     )
                     found.setdefault((count, name), []).append(page.ask(script))
                 assert not page.errors, page.errors
