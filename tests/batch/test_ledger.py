@@ -48,7 +48,7 @@ def path(tmp_path: Path) -> Path:
 
 
 def test_what_is_kept_is_given_back(path: Path) -> None:
-    """Facts and records come back equal, after closing too; a document that is not named again keeps its row."""
+    """Facts and records come back equal, after closing too; a document that is not named again is forgotten."""
     with open_ledger(path) as ledger:
         assert ledger.book() is None
         assert ledger.clients() == {}
@@ -57,7 +57,7 @@ def test_what_is_kept_is_given_back(path: Path) -> None:
         ledger.keep(replace(RECORD, outcome=Outcome.PROBLEMS, documents={}))
     with open_ledger(path) as ledger:
         assert ledger.book() == FACTS
-        assert ledger.clients() == {"alder-farm": replace(RECORD, outcome=Outcome.PROBLEMS)}
+        assert ledger.clients() == {"alder-farm": replace(RECORD, outcome=Outcome.PROBLEMS, documents={})}
 
 
 def test_it_is_written_through_to_the_disk(path: Path) -> None:

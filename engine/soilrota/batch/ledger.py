@@ -130,7 +130,7 @@ class Ledger:
         yield from self._connection.execute("SELECT * FROM clients ORDER BY client")
 
     def keep(self, record: ClientRecord) -> None:
-        """Remember a client and its documents, in one transaction; a document that is not named keeps its row."""
+        """Remember a client and its documents, in one transaction; a document that is not named is forgotten."""
         row = (
             record.client,
             record.inputs,
@@ -149,7 +149,8 @@ class Ledger:
         ]
         with self._connection:
             self._connection.execute("INSERT OR REPLACE INTO clients VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)", row)
-            self._connection.executemany("INSERT OR REPLACE INTO documents VALUES (?, ?, ?, ?, ?)", documents)
+            self._connection.execute("DELETE FROM documents WHERE client = ?", (record.client,))
+            self._connection.executemany("INSERT INTO documents VALUES (?, ?, ?, ?, ?)", documents)
 
     def shared(self, name: str) -> SharedRecord | None:
         """Return what is known of a document of the practice; None before the first one."""
