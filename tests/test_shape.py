@@ -12,7 +12,7 @@ import pytest
 ROOT = Path(__file__).resolve().parents[1]
 ENGINE = ROOT / "engine" / "soilrota"
 MODULES = sorted(ENGINE.rglob("*.py"))
-CORE = ("model", "book", "timing", "layout", "results", "agronomy", "guidelines", "geometry", "documents")
+CORE = ("model", "book", "timing", "layout", "results", "agronomy", "guidelines", "geometry", "documents", "delivery")
 LONGEST_MODULE = 350
 LONGEST_FUNCTION = 50
 #: Modules that only declare values, or that whole-command tests cover.

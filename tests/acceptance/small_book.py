@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -119,9 +120,15 @@ def last_run(out: Path) -> dict[str, Any]:
 
 
 def tree(out: Path) -> dict[str, str]:
-    """Return the digest of every file below the output folder but the report, by path."""
+    """Return the digest of every file below the output folder but the report, by path; of the page without its day."""
     files = (path for path in sorted(out.rglob("*")) if path.is_file() and path.name != "run.json")
-    return {path.relative_to(out).as_posix(): sha256(path.read_bytes()).hexdigest() for path in files}
+    return {path.relative_to(out).as_posix(): sha256(_undated(path)).hexdigest() for path in files}
+
+
+def _undated(path: Path) -> bytes:
+    """Return the bytes of a file; of the season page without the as-of date, which every night puts in."""
+    content = path.read_bytes()
+    return re.sub(rb'<time class="as-of".*?</time>', b"", content) if path.name == "season.html" else content
 
 
 def copied(book: Path, to: Path) -> Path:

@@ -110,8 +110,8 @@ def test_a_failed_client_keeps_its_document_and_is_tried_again(book: Path, out: 
     night = one_night(book, out, POISON, as_of=NEXT)
     assert outcomes_of(night) == {**ALL_UNCHANGED, "is-killed": "failed"}
     after = tree(out)
-    assert {name for name in before if before[name] != after[name]} == {"season.csv"}
-    assert "is-killed,,,,flat,,,,,,,,,,,,,,last-known" in (out / "season.csv").read_text(encoding="utf-8")
+    assert {name for name in before if before[name] != after[name]} == {"season.csv", "season.html"}
+    assert "is-killed,,,,flat,,,,,,,,,,,,,,,,,last-known" in (out / "season.csv").read_text(encoding="utf-8")
     assert outcomes_of(one_night(book, out, as_of=NEXT)) == {**ALL_UNCHANGED, "is-killed": "made"}
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -50,6 +51,15 @@ def test_an_answer_with_errors_keeps_what_was_known(ledger: Ledger, out: Path) -
     assert (record.inputs, record.rows, record.documents) == ("other", ({"zone": "flat"},), {"p.pdf": KNOWN})
     assert record.holds_until == date.max
     assert (out / "clients" / "a" / "p.pdf").exists()
+
+
+def test_a_document_that_is_no_longer_made_goes(ledger: Ledger, out: Path) -> None:
+    """A good answer names all documents of its client: one that it lacks leaves the folder and the ledger."""
+    both = replace(GOOD, documents=(*GOOD.documents, DocumentAnswer("r.csv", KNOWN, b"y")))
+    _settler(ledger, out).settle(both)
+    _settler(ledger, out).settle(GOOD)
+    assert [path.name for path in (out / "clients" / "a").iterdir()] == ["p.pdf"]
+    assert set(ledger.clients()["a"].documents) == {"p.pdf"}
 
 
 def test_a_failure_changes_nothing(ledger: Ledger, out: Path) -> None:

@@ -41,7 +41,7 @@ def test_what_is_left_out_is_left_open() -> None:
         (("overnigth",), "there is no command overnigth; did you mean overnight?"),
         (
             ("zzz",),
-            "there is no command zzz; choose one of overnight, intake, check, explain, sign, new, learn-laboratory",
+            "there is no command zzz; choose one of overnight, intake, check, explain, sign, send, new, ",
         ),
         (("overnight", "book"), "--out"),
         (("overnight", "book", "--out", "o", "--as-of", "15/02/2027"), "write it as in 2027-02-15"),
@@ -73,3 +73,11 @@ def test_help_has_an_example_and_says_how_a_command_ends(
     assert (ended.value.code, err) == (0, "")
     assert ("Exit codes" in out) or ("Example" in out)
     assert max(map(len, out.splitlines())) <= 100
+
+
+def test_what_send_takes() -> None:
+    """Ids that people name may be repeated; nothing by default."""
+    chosen = parser().parse_args(["send", "book", "--again", "a", "--again", "b", "--arrived", "c", "--dry-run"])
+    assert (chosen.again, chosen.arrived, chosen.dry_run) == (["a", "b"], ["c"], True)
+    chosen = parser().parse_args(["send", "book"])
+    assert (chosen.again, chosen.arrived, chosen.dry_run) == ([], [], False)

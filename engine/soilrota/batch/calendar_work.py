@@ -64,12 +64,22 @@ def make_calendar(order: Order) -> Answer:
 
 
 def _placed(plan: PlannedCalendar) -> Iterator[PlacedRow]:
-    """Yield first day and person of each visit that has one."""
+    """Yield the days and the person of each visit that has one."""
     names = {person.id: person.name for person in plan.inputs.crew}
+    last: dict[str, date] = {}
+    for one in plan.calendar.days:
+        for stop in one.stops:
+            last[stop.visit] = max(one.day, last.get(stop.visit, one.day))
     for one in plan.calendar.days:
         for stop in one.stops:
             if stop.part == 1:
-                yield {"visit": stop.visit, "day": one.day.isoformat(), "person": names[one.person]}
+                yield {
+                    "visit": stop.visit,
+                    "day": one.day.isoformat(),
+                    "last": last[stop.visit].isoformat(),
+                    "person": names[one.person],
+                    "person_id": one.person,
+                }
 
 
 def _holds_until(plan: PlannedCalendar) -> date:

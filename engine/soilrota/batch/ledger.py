@@ -8,7 +8,7 @@ Tables: `book` (one row, see `BookFacts`), `clients` (a row a client: digests of
 last day on which the answer holds, outcome, rows of the season table, problems, visits and missing bags as JSON),
 `documents` (a row a document: digest of its view, its date, SHA-256 of the file), `shared_documents` (a row a document
 of the practice, see `SharedRecord`), `packs` (a row a client, see `PackRecord`), `overtaken` (a row a document that
-shows results from before the correction of a report).
+shows results from before the correction of a report), `feeds` (a row a calendar feed: its events as JSON).
 """
 
 from __future__ import annotations
@@ -130,7 +130,7 @@ class Ledger:
         yield from self._connection.execute("SELECT * FROM clients ORDER BY client")
 
     def keep(self, record: ClientRecord) -> None:
-        """Remember a client and its documents, in one transaction; a document that is not named keeps its row."""
+        """Remember a client and its documents, in one transaction; a document that is not named is forgotten."""
         row = (
             record.client,
             record.inputs,
@@ -149,7 +149,8 @@ class Ledger:
         ]
         with self._connection:
             self._connection.execute("INSERT OR REPLACE INTO clients VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)", row)
-            self._connection.executemany("INSERT OR REPLACE INTO documents VALUES (?, ?, ?, ?, ?)", documents)
+            self._connection.execute("DELETE FROM documents WHERE client = ?", (record.client,))
+            self._connection.executemany("INSERT INTO documents VALUES (?, ?, ?, ?, ?)", documents)
 
     def shared(self, name: str) -> SharedRecord | None:
         """Return what is known of a document of the practice; None before the first one."""
@@ -179,6 +180,18 @@ class Ledger:
         )
         with self._connection:
             self._connection.execute("INSERT OR REPLACE INTO shared_documents VALUES (?, ?, ?, ?, ?, ?, ?)", row)
+
+    def feeds(self) -> dict[str, list[dict[str, Any]]]:
+        """Return the events of every calendar feed as they were last given out, by the feed's name."""
+        rows = self._connection.execute("SELECT name, events FROM feeds ORDER BY name")
+        return {name: json.loads(events) for name, events in rows}
+
+    def keep_feed(self, name: str, events: list[dict[str, Any]]) -> None:
+        """Remember the events of a calendar feed."""
+        with self._connection:
+            self._connection.execute(
+                "INSERT OR REPLACE INTO feeds VALUES (?, ?)", (name, json.dumps(events, ensure_ascii=False))
+            )
 
     def packs(self) -> dict[str, PackRecord]:
         """Return what is known of the field packs of every client, by id."""

@@ -48,6 +48,7 @@ CREATE TABLE overtaken (
     client TEXT NOT NULL, document TEXT NOT NULL, day TEXT NOT NULL, report TEXT NOT NULL,
     PRIMARY KEY (client, document, report)
 ) STRICT;
+CREATE TABLE feeds (name TEXT PRIMARY KEY, events TEXT NOT NULL) STRICT;
 """
 #: What brings a ledger from each version to the next.
 _UPGRADES = {

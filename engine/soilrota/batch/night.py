@@ -15,6 +15,7 @@ from typing import Protocol
 
 from soilrota.batch.book_facts import BookFacts
 from soilrota.batch.check_records import check_values_digest
+from soilrota.batch.edge import Edge
 from soilrota.batch.faults import CannotStartError
 from soilrota.batch.fingerprints import client_digest
 from soilrota.batch.intake import NO_HURRY, Clock, IntakeAsk, take_in
@@ -22,14 +23,15 @@ from soilrota.batch.intake_values import IntakeReport, Overtaken
 from soilrota.batch.issued import issued_digest
 from soilrota.batch.ledger import ClientRecord, Ledger
 from soilrota.batch.opening import known_facts, open_book
-from soilrota.batch.outputs import DOCUMENTS, prepare_output, remove_departed
+from soilrota.batch.outputs import prepare_output
 from soilrota.batch.pack_step import PackRequest, keep_packs
 from soilrota.batch.run_report import RUN_FILE, run_report
-from soilrota.batch.season import SEASON_FILE, season_table
+from soilrota.batch.season_facts import SeasonRequest
+from soilrota.batch.season_step import keep_season_page, write_season
 from soilrota.batch.settling import Settler
 from soilrota.batch.shared_step import FIELD_CALENDAR, LABORATORY_CHECKS, SharedRequest, keep_shared
 from soilrota.batch.standing import entry_of, folder_entries, stands
-from soilrota.batch.values import DocumentEntry, Entry, NightReport, Order, Outcome, SeasonRow
+from soilrota.batch.values import DocumentEntry, Entry, NightReport, Order, Outcome
 from soilrota.files import nearest_name, replace_file
 from soilrota.model.intake import MissingBag
 from soilrota.problems import Problem
@@ -51,6 +53,7 @@ class NightRequest:
         jobs: workers at once [-].
         job: `module:function` that a worker runs for each client.
         clock: tells how old the files of the inbox are; by default all are old enough.
+        edge: what sending takes from the edge of the program; None to send nothing.
     """
 
     root: Path
@@ -61,6 +64,7 @@ class NightRequest:
     jobs: int = 1
     job: str = JOB
     clock: Clock = NO_HURRY
+    edge: Edge | None = None
 
 
 class Watcher(Protocol):
@@ -102,6 +106,7 @@ def run_night(request: NightRequest, today: Callable[[str], date], watcher: Watc
             *night.write_season(),
             *night.keep_shared(),
             *night.keep_packs(),
+            *night.keep_page(),
         ]
         report = NightReport(
             as_of=night.as_of,
@@ -240,19 +245,25 @@ class _Night:
 
     def write_season(self) -> Iterator[str]:
         """Write the season table and remove what departed clients left; yield what could not be done, in words."""
-        if self._must_stop():
-            return
-        names = (*self.facts.clients, *self.facts.unreadable)
-        packs = self.ledger.packs()
-        departed = {
-            client: (*DOCUMENTS, *(packs[client].files if client in packs else ()))
-            for client in sorted(set(self.known) - set(names))
-        }
-        try:
-            _replace_if_other(self.request.out / SEASON_FILE, season_table(self._rows()))
-            remove_departed(self.request.out, departed)
-        except OSError as fault:
-            yield f"{fault.filename or SEASON_FILE} could not be written: {fault.strerror}"
+        if not self._must_stop():
+            yield from write_season(self._season(), self.ledger)
+
+    def keep_page(self) -> Iterator[str]:
+        """See that the season page stands; yield what could not be done, in words."""
+        if not self._must_stop():
+            yield from keep_season_page(self._season(), self.ledger)
+
+    def _season(self) -> SeasonRequest:
+        """Return what the season's table and page need of the night."""
+        return SeasonRequest(
+            out=self.request.out,
+            as_of=self.as_of,
+            facts=self.facts,
+            known=self.known,
+            current=frozenset(self.current),
+            entries=self.entries,
+            received=self.intake.records if self.intake else (),
+        )
 
     def keep_shared(self) -> Iterator[str]:
         """See that the documents of the practice stand; yield what could not be done, in words."""
@@ -311,16 +322,3 @@ class _Night:
         except OSError as wrong:
             faults = (f"{wrong.filename or 'the field packs'} could not be written: {wrong.strerror}",)
         yield from faults
-
-    def _rows(self) -> Iterator[SeasonRow]:
-        """Yield the rows of every client of the book, by id."""
-        for client in sorted((*self.facts.clients, *self.facts.unreadable)):
-            if record := self.known.get(client):
-                standing = "current" if client in self.current else "last-known"
-                yield from ({**row, "standing": standing} for row in record.rows)
-
-
-def _replace_if_other(path: Path, content: bytes) -> None:
-    """Replace a file where it does not hold this content already."""
-    if not path.is_file() or path.read_bytes() != content:
-        replace_file(path, content)

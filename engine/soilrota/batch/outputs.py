@@ -11,8 +11,10 @@ from soilrota.files import sweep_leftovers
 
 #: The client's programme.
 PROGRAMME = "programme.pdf"
+#: The client's results, as a workbook and as a table; only where it has results.
+RESULTS_WORKBOOK, RESULTS_TABLE = "results.xlsx", "results.csv"
 #: Every document of a client.
-DOCUMENTS = (PROGRAMME,)
+DOCUMENTS = (PROGRAMME, RESULTS_WORKBOOK, RESULTS_TABLE)
 _CLIENTS = "clients"
 _OURS_IN_A_BOOK = ("clients", "records", "laboratories", "inbox")
 

@@ -5,7 +5,9 @@ Columns, all text: `client`, `client_name`, `farm`, `farm_name`, `zone`, `zone_n
 `season_first`, `season_last` (the season that the answer is about, ISO dates); `open_days` (open days of that season,
 spans `first/last` joined by blanks, days already past included); `best_day` (empty where there is none, or where the
 best day has passed and any open day from now on serves); `best_day_passed` (`yes` or `no`); `last_sampled` (empty when
-never); `months_overdue` (empty when not overdue); `standing`: `current`, or `last-known` where the client could not be
+never); `months_overdue` (empty when not overdue); `closed_days` (days of the season that spreading, leave and blackouts
+take, spans as above; they may overlap); `planned_spreading` (days of the planned spreadings that take some of it);
+`adviser` (name of the client's adviser); `standing`: `current`, or `last-known` where the client could not be
 looked at this time and its rows are those of an earlier night.
 
 Neither the as-of date nor anything that changes with every day stands in it. Clients by id, tasks in the order of the
@@ -39,6 +41,9 @@ COLUMNS = (
     "best_day_passed",
     "last_sampled",
     "months_overdue",
+    "closed_days",
+    "planned_spreading",
+    "adviser",
     "standing",
 )
 

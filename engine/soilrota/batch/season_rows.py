@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from datetime import date
+
 from soilrota.batch.values import SeasonRow
 from soilrota.model.client import Client, Farm, Zone
 from soilrota.model.windows import Rule, Span, Window
@@ -22,6 +25,7 @@ def _row(client: Client, farm: Farm, zone: Zone, window: Window) -> SeasonRow:
     best = window.preferred if not passed else None
     last = window.last_sampling
     season = client.practice.seasons.get(window.season.name)
+    adviser = client.practice.people.get(client.adviser)
     return {
         "client": client.id,
         "client_name": client.name,
@@ -41,7 +45,20 @@ def _row(client: Client, farm: Farm, zone: Zone, window: Window) -> SeasonRow:
         "best_day_passed": "yes" if passed else "no",
         "last_sampled": last.day.isoformat() if last else "",
         "months_overdue": "" if window.overdue_months is None else str(window.overdue_months),
+        "closed_days": " ".join(map(_interval, sorted({span for span, _ in window.closed}))),
+        "planned_spreading": " ".join(map(_interval, sorted(set(_planned_spreading(window))))),
+        "adviser": adviser.name if adviser else "",
     }
+
+
+def _planned_spreading(window: Window) -> Iterator[Span]:
+    """Yield the days of each planned spreading that has days and takes some of the season."""
+    for reason in window.reasons:
+        if reason.rule is Rule.SPREAD_PLANNED:
+            last = reason.facts.get("last_day")
+            first = reason.facts.get("first_day", last)
+            if isinstance(first, date) and isinstance(last, date):
+                yield Span(first, last)
 
 
 def _interval(span: Span) -> str:

@@ -54,10 +54,14 @@ class Settler:
         return self._entry(answer)
 
     def _put_in_place(self, answer: Answer) -> None:
-        """Replace the documents that were made."""
+        """Replace the documents that were made, and remove those that there is no longer anything to show in."""
         for document in answer.documents:
             if document.content is not None:
                 replace_file(document_file(self._out, answer.client, document.name), document.content)
+        earlier = self._known.get(answer.client)
+        if earlier is not None and not has_errors(answer.problems):
+            for name in sorted(set(earlier.documents) - {document.name for document in answer.documents}):
+                document_file(self._out, answer.client, name).unlink(missing_ok=True)
 
     def _remember(self, answer: Answer) -> None:
         """Write the client's rows of the ledger; a client with errors keeps its last known season rows."""
@@ -75,7 +79,7 @@ class Settler:
             visits=earlier.visits if wrong and earlier else answer.visits,
             missing=earlier.missing if wrong and earlier else answer.missing,
             documents={
-                **(earlier.documents if earlier else {}),
+                **(earlier.documents if earlier and wrong else {}),
                 **{document.name: document.known for document in answer.documents},
             },
         )

@@ -18,7 +18,7 @@ from soilrota.problems import Problem
 SeasonRow = dict[str, str]
 #: A visit that wants a day: text by column name, see `soilrota.batch.visit_rows`.
 VisitRow = dict[str, str]
-#: A visit that has a day in the field calendar: `visit`, `day` (ISO 8601) and `person` (name).
+#: A visit that has a day in the field calendar: `visit`, `day` and `last` (ISO 8601), `person` (name), `person_id`.
 PlacedRow = dict[str, str]
 
 

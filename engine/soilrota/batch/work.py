@@ -16,6 +16,7 @@ from soilrota.batch.issued import read_issued
 from soilrota.batch.layouts import layouts_for
 from soilrota.batch.outputs import PROGRAMME, document_file
 from soilrota.batch.reading import read_client, read_shared
+from soilrota.batch.results_work import results_documents
 from soilrota.batch.season_rows import season_rows
 from soilrota.batch.values import Answer, DocumentAnswer, Order, SeasonRow, VisitRow, made_document
 from soilrota.batch.visit_rows import visit_rows
@@ -60,13 +61,13 @@ def make_client(order: Order) -> Answer:
     holds_until = (
         order.as_of if goes_beyond(weather, order.as_of) else _holds_until(client, tasks, ground, said, order.as_of)
     )
-    document = _document(order, said.view)
+    documents = (_document(order, said.view), *results_documents(order, client, ground.found.results))
     return Answer(
         client=order.client,
         inputs=inputs,
         holds_until=holds_until,
         rows=said.rows,
-        documents=(document,),
+        documents=documents,
         problems=problems,
         took_s=perf_counter() - began,
         visits=said.visits,

@@ -8,6 +8,7 @@ from typing import Any
 
 from soilrota.book.parts import Located
 from soilrota.book.places import items
+from soilrota.book.reminders import kinds
 from soilrota.model.client import Blackout, Contact, Decision, Farm, Forebear, GapOverride, LastSampled, Zone
 from soilrota.model.ground import AvoidedPlace, Outline, Position
 from soilrota.model.layout import Rows
@@ -125,7 +126,13 @@ def build_farm(
 def build_contacts(file: Located[Mapping[str, Any]]) -> tuple[Contact, ...]:
     """Return the people of the client."""
     return tuple(
-        Contact(item.data["name"], item.data["role"], item.data.get("email", ""), item.data.get("phone", ""))
+        Contact(
+            item.data["name"],
+            item.data["role"],
+            item.data.get("email", ""),
+            item.data.get("phone", ""),
+            kinds(item.data),
+        )
         for item in items(file, "contacts")
     )
 

@@ -24,6 +24,7 @@ from soilrota.book.parts import ClientParts, Feature, Located, Shared
 from soilrota.book.places import items, whole
 from soilrota.book.protocols import build_protocols, protocols_named
 from soilrota.book.records import build_applications, build_cropping, build_field_notes, build_results
+from soilrota.book.reminders import times
 from soilrota.book.rules.catalogue import CLIENT_RULES
 from soilrota.files import Document
 from soilrota.model.client import Client
@@ -166,4 +167,5 @@ def _client(client_id: str, parts: ClientParts, problems: tuple[Problem, ...]) -
         yield_goal=data.get("yield_goal", ""),
         cropping=tuple(row.value for row in parts.cropping),
         build_up_years=data.get("build_up_years"),
+        lead_times=times(data.get("reminders", {})),
     )

@@ -8,8 +8,10 @@ from typing import Any
 
 from soilrota.book.check_samples import build_check_materials, build_dismissed, build_inbox
 from soilrota.book.laboratory_forms import build_forms
+from soilrota.book.mail import build_mail
 from soilrota.book.parts import Located
 from soilrota.book.places import items
+from soilrota.book.reminders import build_choices, kinds
 from soilrota.model.guideline import GuidelineSet
 from soilrota.model.practice import (
     Absence,
@@ -89,6 +91,8 @@ def build_practice(
         guidelines=dict(guidelines or {}),
         products=products,
         response_values=_response_values(data),
+        reminders=build_choices(data),
+        mail=build_mail(data),
     )
     return Located(practice, file.at, data)
 
@@ -159,6 +163,7 @@ def _person(item: Located[Mapping[str, Any]], practice: Mapping[str, Any]) -> Pe
         weekdays=weekday_numbers(data.get("weekdays", practice.get("worked_weekdays", _WEEKDAYS[:5]))),
         leave=tuple(absence.value for absence in build_leave(item)),
         longest_way_km=data.get("longest_way_km"),
+        gets=kinds(data),
     )
 
 

@@ -46,6 +46,12 @@ under the digest of inputs, guideline and results, and from then on the report i
 change afterwards makes it a draft again; --list says what changed. The record under
 records/signatures/ says who signed what on which day, and is no proof of identity.
 """
+_SEND = """\
+Send the messages that wait in the book's outbox, each once. Where practice.yaml names no mail server,
+nothing leaves this machine: messages lie as files under records/outbox. A message of which nobody knows
+whether it went (the machine or the line failed at its last byte) is listed, and sent again only if
+you say so; the copy carries the same Message-ID, by which most mail programs show one of the two.
+"""
 _NEW = """\
 Write the first file of a client, with marked blanks to fill in; where BOOK does not exist or is
 empty, the files of a new practice as well. Nothing that exists is ever touched. `soilrota check`
@@ -89,6 +95,7 @@ def parser() -> argparse.ArgumentParser:
     _add_check(_command(commands, "check", "print every problem of a book", _CHECK))
     _add_explain(_command(commands, "explain", "say why a window, judgement or advice is what it is", _EXPLAIN))
     _add_sign(_command(commands, "sign", "sign the report for a client, or list its signatures", _SIGN))
+    _add_send(_command(commands, "send", "send the messages that wait, or show them", _SEND))
     _add_new(_command(commands, "new", "begin the files of a client, or of a book", _NEW))
     learn = "draft a laboratory's file from a file of its results"
     _add_learn(_command(commands, "learn-laboratory", learn, _LEARN))
@@ -103,7 +110,7 @@ def _command(commands: argparse._SubParsersAction[_Parser], name: str, brief: st
 
 def _add_overnight(command: _Parser) -> None:
     """Add the arguments of `overnight`; the usage shows BOOK first, because `--only` takes all words that follow it."""
-    command.usage = "soilrota overnight BOOK --out DIR [--as-of DATE] [--only CLIENT ...] [--jobs N]"
+    command.usage = "soilrota overnight BOOK --out DIR [--as-of DATE] [--only CLIENT ...] [--jobs N] [--log FILE]"
     command.add_argument("book", metavar="BOOK", type=Path, help="the book's folder")
     command.add_argument("--out", metavar="DIR", type=Path, required=True, help="folder for what is made")
     _add_as_of(command, "work")
@@ -111,6 +118,7 @@ def _add_overnight(command: _Parser) -> None:
         "--only", metavar="CLIENT", nargs="+", action="extend", default=[], help="work on these clients alone"
     )
     command.add_argument("--jobs", metavar="N", type=_count, help="clients at once (default: the cores of the machine)")
+    command.add_argument("--log", metavar="FILE", type=Path, help="add a line of JSON to this file for every event")
     command.epilog = f"Example: soilrota overnight example_clients --out out --as-of 2027-02-15\n\n{_EXITS}"
 
 
@@ -185,6 +193,23 @@ def _add_sign(command: _Parser) -> None:
         "Example: soilrota sign example_clients anvil-creek --as mara-ellis --as-of 2027-03-15\n\n"
         "Exit codes: 0 signed, 1 with --list: a draft, 2 nothing was signed,\n"
         "3 another night is at work on the same book.\n"
+    )
+
+
+def _add_send(command: _Parser) -> None:
+    """Add the arguments of `send`."""
+    command.usage = "soilrota send BOOK [--dry-run] [--again ID] [--arrived ID]"
+    command.add_argument("book", metavar="BOOK", type=Path, help="the book's folder")
+    command.add_argument("--dry-run", action="store_true", help="print what would be sent, and send nothing")
+    again = "send this message again, although it went or may have gone; may be repeated"
+    command.add_argument("--again", metavar="ID", action="append", default=[], help=again)
+    arrived = "this unsure message has arrived; may be repeated"
+    command.add_argument("--arrived", metavar="ID", action="append", default=[], help=arrived)
+    command.epilog = (
+        "Example: soilrota send example_clients --dry-run\n\n"
+        "Exit codes: 0 all sent, or waiting because the book wants it, 1 messages were refused, put off,\n"
+        "given up, held back or are unsure, 2 nothing could be begun, 3 another night is at work on the\n"
+        "same book, 130 or 143 ended by a signal.\n"
     )
 
 

@@ -5,13 +5,16 @@ from __future__ import annotations
 import os
 import sys
 import time
+from dataclasses import replace
 from datetime import UTC, datetime
 from typing import Any
 
+from soilrota.batch.edge import Edge
 from soilrota.batch.intake import Clock
 from soilrota.batch.night import NightRequest, run_night
 from soilrota.batch.values import NightReport, Outcome
 from soilrota.cli.exit_codes import SIGNALLED, TRACEBACK, ExitCode
+from soilrota.cli.log_lines import LogLines
 from soilrota.cli.progress import Teller
 from soilrota.cli.speech import complain, counted, say, say_problems
 from soilrota.cli.today import today
@@ -28,11 +31,18 @@ def overnight(chosen: Any) -> int:
         jobs=chosen.jobs or len(os.sched_getaffinity(0)),
         clock=Clock(time.time, time.sleep),
     )
-    with Teller() as teller:
-        night = run_night(request, today, teller)
+    log = LogLines(chosen.log)
+    try:
+        with Teller(log) as teller:
+            edge = Edge(lambda: datetime.now(UTC), os.environ, lambda: teller.asked_to_end() is not None)
+            night = run_night(replace(request, edge=edge), today, teller)
+        code = _exit_code(night)
+        log.add("end", as_of=night.as_of, sum=_sum(night), faults=night.faults, exit_code=int(code))
+    finally:
+        log.close()
     _say_problems(night)
     say(_sum(night))
-    return _exit_code(night)
+    return code
 
 
 def _say_problems(night: NightReport) -> None:

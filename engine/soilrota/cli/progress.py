@@ -8,7 +8,9 @@ from types import FrameType, TracebackType
 from typing import TYPE_CHECKING, Any, Self
 
 from soilrota.batch.values import Entry, Outcome
+from soilrota.cli.log_lines import LogLines
 from soilrota.cli.speech import say
+from soilrota.problems import Severity
 
 if TYPE_CHECKING:
     from tqdm import tqdm
@@ -20,7 +22,9 @@ class Teller:
     The first signal asks the night to end; the second ends the process as if nobody listened.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, log: LogLines | None = None) -> None:
+        """Take a log to which every client is added as well; None for none."""
+        self._log = log or LogLines(None)
         self._bar: tqdm[Any] | None = None
         self._signal: int | None = None
         self._before: dict[int, Any] = {}
@@ -41,6 +45,7 @@ class Teller:
 
     def begin(self, clients: int) -> None:
         """Begin to tell of so many clients [-]."""
+        self._log.add("begin", clients=clients)
         if sys.stderr.isatty():
             from tqdm import tqdm  # noqa: PLC0415 - loaded where there is a terminal
 
@@ -48,6 +53,15 @@ class Teller:
 
     def done(self, entry: Entry) -> None:
         """Tell what became of a client."""
+        errors = sum(problem.severity is Severity.ERROR for problem in entry.problems)
+        self._log.add(
+            "client",
+            client=entry.client,
+            outcome=entry.outcome,
+            reason=entry.reason,
+            errors=errors,
+            took_s=round(entry.took_s, 3),
+        )
         if self._bar is not None:
             self._bar.set_postfix_str(entry.client, refresh=False)
             self._bar.update()

@@ -16,6 +16,11 @@ from soilrota.documents.pack_views import FieldPackView
 from soilrota.documents.pdf import render_calendar, render_checks, render_field_pack, render_programme, warm_up
 from soilrota.documents.programme_view import programme_view
 from soilrota.documents.result_finding_sentences import Names, result_finding_sentence
+from soilrota.documents.results_data import ResultsData, results_data, results_digest
+from soilrota.documents.results_table import results_table
+from soilrota.documents.results_workbook import results_workbook
+from soilrota.documents.season_page import render_season_page
+from soilrota.documents.season_view import PaperLink, SeasonClient, SeasonTask, SeasonView, WantedGroup
 from soilrota.documents.task_view import Found
 from soilrota.documents.views import CalendarView, ChecksView, ProgrammeView
 
@@ -25,7 +30,13 @@ __all__ = [
     "FieldPackView",
     "Found",
     "Names",
+    "PaperLink",
     "ProgrammeView",
+    "ResultsData",
+    "SeasonClient",
+    "SeasonTask",
+    "SeasonView",
+    "WantedGroup",
     "calendar_table",
     "calendar_view",
     "checks_view",
@@ -39,7 +50,12 @@ __all__ = [
     "render_checks",
     "render_field_pack",
     "render_programme",
+    "render_season_page",
     "result_finding_sentence",
+    "results_data",
+    "results_digest",
+    "results_table",
+    "results_workbook",
     "view_digest",
     "warm_up",
     "zone_letters",

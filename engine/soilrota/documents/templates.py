@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 from functools import cache
+from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
@@ -62,3 +64,8 @@ def field_pack_html(view: FieldPackView, day: date) -> str:
     """Return the field pack of a visit as HTML; `day` is the document's date."""
     template = _environment().get_template("field_pack.html.jinja")
     return template.render(view=view, day_iso=day.isoformat(), day_words=long_day(day, view.language))
+
+
+def season_html(values: Mapping[str, Any]) -> str:
+    """Return the season page as HTML; what it is made of stands in `soilrota.documents.season_page`."""
+    return _environment().get_template("season.html.jinja").render(values)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from datetime import date
 
 from soilrota.model.applications import Application
@@ -11,6 +12,7 @@ from soilrota.model.ground import AvoidedPlace, Outline, Position
 from soilrota.model.layout import Rows
 from soilrota.model.practice import Hemisphere, Practice
 from soilrota.model.protocol import Protocol
+from soilrota.model.reminder_choices import ReminderKind
 from soilrota.model.result_findings import Acceptance
 from soilrota.model.results import Correction, Result, Target
 from soilrota.model.samples import FieldNote
@@ -19,12 +21,13 @@ from soilrota.problems import Place, Problem
 
 @dataclass(frozen=True, slots=True)
 class Contact:
-    """A person of the client."""
+    """A person of the client; `gets` holds the kinds of reminders to tell of, None for the practice's choice."""
 
     name: str
     role: str
     email: str
     phone: str
+    gets: frozenset[ReminderKind] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -226,6 +229,7 @@ class Client:
         yield_goal: yield goal that was chosen; empty for the set's own.
         cropping: what grows, in the order of the file.
         build_up_years: over how many years soils are built up [years]; None for the usual.
+        lead_times: lead times that the client sets otherwise than the practice, by name [d].
     """
 
     id: str
@@ -256,3 +260,4 @@ class Client:
     yield_goal: str = ""
     cropping: tuple[CropYear, ...] = ()
     build_up_years: int | None = None
+    lead_times: Mapping[str, int] = field(default_factory=dict)

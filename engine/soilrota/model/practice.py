@@ -9,7 +9,9 @@ from enum import StrEnum
 from soilrota.model.ground import Position
 from soilrota.model.guideline import GuidelineSet
 from soilrota.model.laboratory_files import LaboratoryForm
+from soilrota.model.mail import Mail
 from soilrota.model.products import ProductList
+from soilrota.model.reminder_choices import ReminderChoices, ReminderKind
 from soilrota.model.stations import Station
 from soilrota.problems import Place
 
@@ -122,6 +124,7 @@ class Person:
         weekdays: ISO weekdays on which the person samples (1 Monday to 7 Sunday).
         leave: days away.
         longest_way_km: longest way by road from the base to a farm [km]; None for no limit.
+        gets: kinds of reminders that the person is told of; None for those of the role.
     """
 
     id: str
@@ -135,6 +138,7 @@ class Person:
     weekdays: tuple[int, ...] = (1, 2, 3, 4, 5)
     leave: tuple[Absence, ...] = ()
     longest_way_km: float | None = None
+    gets: frozenset[ReminderKind] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -288,6 +292,8 @@ class Practice:
         guidelines: the practice's own guideline sets by id, each laid over the shipped one that it overrides.
         products: what can be bought and spread, and what spreading costs; None without products.yaml.
         response_values: what a response to an input is worth, the first that fits a zone.
+        reminders: when who is reminded of what.
+        mail: how the practice sends its mail.
     """
 
     name: str
@@ -313,3 +319,5 @@ class Practice:
     guidelines: dict[str, GuidelineSet] = field(default_factory=dict)
     products: ProductList | None = None
     response_values: tuple[ResponseValue, ...] = ()
+    reminders: ReminderChoices = field(default_factory=ReminderChoices)
+    mail: Mail = field(default_factory=Mail)

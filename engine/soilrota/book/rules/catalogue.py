@@ -15,8 +15,10 @@ from soilrota.book.rules import (
     days,
     guidelines,
     laboratory_forms,
+    mail,
     products,
     references,
+    reminders,
     repeats,
     sampling,
     seasons,
@@ -58,6 +60,13 @@ SHARED_RULES: tuple[Callable[[SharedParts], Iterator[Problem]], ...] = (
     products.products_say_what_they_are_worth,
     products.grain_sizes_are_sound,
     products.rates_can_be_spread,
+    reminders.people_can_be_written_to,
+    reminders.drafts_go_to_advisers,
+    mail.mail_has_a_sender,
+    mail.mail_login_has_a_server,
+    mail.quiet_hours_leave_time,
+    mail.sender_can_be_written,
+    mail.test_address_is_ascii,
 )
 
 CLIENT_RULES: tuple[Callable[[ClientParts], Iterator[Problem]], ...] = (
@@ -107,4 +116,6 @@ CLIENT_RULES: tuple[Callable[[ClientParts], Iterator[Problem]], ...] = (
     guidelines.chosen_goals_are_served,
     cropping.crops_are_known,
     cropping.yields_are_given,
+    reminders.contacts_can_be_written_to,
+    reminders.contacts_get_no_drafts,
 )

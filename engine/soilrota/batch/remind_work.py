@@ -1,0 +1,220 @@
+"""What a worker does for the reminders of a night: clients to messages and calendar feeds. It writes nothing.
+
+A client that cannot be read costs its own reminders alone, and is named.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from soilrota.batch.check_records import read_all_check_values
+from soilrota.batch.faults import BatchError
+from soilrota.batch.outputs import PROGRAMME, document_file
+from soilrota.batch.reading import read_client, read_shared
+from soilrota.batch.received import SHORT, read_received
+from soilrota.batch.values import PlacedRow
+from soilrota.batch.weather import known_on, weather_for
+from soilrota.book import Shared
+from soilrota.delivery.attachments import FileKind, FoundFile, WantedFile
+from soilrota.delivery.choosing import ClientNight, PracticeNight, practice_reminders, reminders_of
+from soilrota.delivery.feed_visits import (
+    CLIENT_FEED,
+    client_feed_visits,
+    crew_feed,
+    crew_feed_visits,
+    planned_visits,
+)
+from soilrota.delivery.feeds import as_record, from_record, next_feed
+from soilrota.delivery.ical import calendar_text
+from soilrota.delivery.messages import messages_of
+from soilrota.model.client import Client
+from soilrota.model.feeds import FeedEvent, FeedVisit
+from soilrota.model.intake import MissingBag
+from soilrota.model.messages import Message
+from soilrota.model.reminders import Placement, PlannedVisit, Reminder, ReportState, Said, SetAsideFile
+from soilrota.results import laboratory_state
+from soilrota.timing import tasks_of, visits_of, window_of
+
+_SAMPLER = "sampler"
+
+
+class RemindFaultError(BatchError):
+    """The files that all clients share got errors during the night."""
+
+
+@dataclass(frozen=True, slots=True)
+class RemindOrder:
+    """What a worker is asked.
+
+    Attributes:
+        root, out: the book's folder and the output folder, where files that go along lie.
+        client: names the order.
+        as_of: the as-of date.
+        clients: ids of the clients whose files are in order.
+        placed: day and person of each visit that the field calendar has placed.
+        missing: bags that have not come back.
+        reports: how each client's farm report stands, by id.
+        said: what was said before.
+        feeds: the events of each feed as they were last given out, by the feed's name.
+    """
+
+    root: Path
+    out: Path
+    client: str
+    as_of: date
+    clients: tuple[str, ...]
+    placed: tuple[PlacedRow, ...] = ()
+    missing: tuple[MissingBag, ...] = ()
+    reports: Mapping[str, ReportState] = field(default_factory=dict)
+    said: tuple[Said, ...] = ()
+    feeds: Mapping[str, list[dict[str, Any]]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Feed:
+    """A calendar feed: its file below the output folder, its content, its events as records."""
+
+    file: str
+    content: bytes
+    events: list[dict[str, Any]]
+
+
+@dataclass(frozen=True, slots=True)
+class RemindAnswer:
+    """What a worker makes of a night: messages, feeds by name, and in words the clients that could not be read."""
+
+    client: str
+    messages: tuple[Message, ...]
+    feeds: Mapping[str, Feed]
+    faults: tuple[str, ...] = ()
+
+
+def make_reminders(order: RemindOrder) -> RemindAnswer:
+    """Make the messages and calendar feeds of a night.
+
+    Raises:
+        RemindFaultError: the files that all clients share got errors during the night.
+    """
+    shared, problems = read_shared(order.root)
+    if shared is None:
+        raise RemindFaultError(f"the files that all clients share got errors during the night: {problems[0]}")
+    clients: dict[str, Client] = {}
+    faults: list[str] = []
+    reminders: list[Reminder] = []
+    visits: list[tuple[Client, PlannedVisit]] = []
+    placed = _placements(order.placed)
+    for name in order.clients:
+        client, _ = read_client(order.root, name, shared)
+        if client is None:
+            faults.append(f"nobody is reminded for {name}: its files have errors")
+            continue
+        clients[name] = client
+        night = _night(order, client, placed)
+        reminders += reminders_of(night, order.as_of, order.said)
+        visits += [(client, visit) for visit in night.visits]
+    reminders += practice_reminders(_practice_night(order, shared), order.as_of)
+    feeds = dict(_feeds(order, shared, clients, visits))
+    files = _Files(order, feeds)
+    messages = messages_of(reminders, order.said, order.as_of, shared.practice, clients, files=files.find)
+    return RemindAnswer(order.client, messages, feeds, tuple(faults))
+
+
+def _placements(rows: Iterable[PlacedRow]) -> dict[str, Placement]:
+    """Return where the field calendar put each visit; rows of an earlier engine, without ids, place nothing."""
+    return {
+        row["visit"]: Placement(row["person_id"], date.fromisoformat(row["day"]), date.fromisoformat(row["last"]))
+        for row in rows
+        if "person_id" in row
+    }
+
+
+def _night(order: RemindOrder, client: Client, placed: Mapping[str, Placement]) -> ClientNight:
+    """Return what the night knows of one client."""
+    tasks = tasks_of(client, known_on(weather_for(order.root, client)[0] or {}, order.as_of))
+    windows = tuple(window_of(task, order.as_of) for task in tasks)
+    return ClientNight(
+        client=client,
+        windows=windows,
+        visits=planned_visits(client, visits_of(client, windows), windows, placed),
+        missing=tuple(bag for bag in order.missing if bag.client == client.id),
+        report=order.reports.get(client.id),
+    )
+
+
+def _practice_night(order: RemindOrder, shared: Shared) -> PracticeNight:
+    """Return what the night knows of the practice itself."""
+    values, _ = read_all_check_values(order.root)
+    waiting = tuple(
+        SetAsideFile(one.digest[:SHORT], one.name, one.laboratory, one.received_on, len(one.reasons))
+        for one in read_received(order.root)
+        if one.is_open
+    )
+    charts = laboratory_state(values, shared.practice.check_materials, order.as_of)
+    return PracticeNight(shared.practice, waiting, charts)
+
+
+def _feeds(
+    order: RemindOrder, shared: Shared, clients: Mapping[str, Client], visits: list[tuple[Client, PlannedVisit]]
+) -> Iterator[tuple[str, Feed]]:
+    """Yield the feed of each client and of each crew member, by name."""
+    own: defaultdict[str, list[PlannedVisit]] = defaultdict(list)
+    for client, visit in visits:
+        own[client.id].append(visit)
+    make = _Feeds(order, shared.practice.name)
+    for name, client in sorted(clients.items()):
+        shown = client_feed_visits(client, own[name])
+        file = f"clients/{name}/{CLIENT_FEED}"
+        yield f"client/{name}", make.feed(f"client/{name}", file, f"{client.name}: soil sampling", shown)
+    for person in sorted(shared.practice.people.values(), key=lambda one: one.id):
+        if person.role == _SAMPLER:
+            name = f"crew/{person.id}"
+            shown = crew_feed_visits(person.id, visits)
+            yield name, make.feed(name, crew_feed(person.id), f"{person.name}: visits", shown)
+
+
+class _Feeds:
+    """Makes feeds of one night."""
+
+    def __init__(self, order: RemindOrder, practice: str) -> None:
+        self._order = order
+        self._practice = practice
+
+    def feed(self, name: str, file: str, title: str, visits: Iterable[FeedVisit]) -> Feed:
+        """Return the next state of one feed."""
+        last: list[FeedEvent] = [from_record(record) for record in self._order.feeds.get(name, ())]
+        events = next_feed(name, last, visits, self._order.as_of)
+        return Feed(file, calendar_text(title, self._practice, events), [as_record(event) for event in events])
+
+
+class _Files:
+    """The files that go along with messages."""
+
+    def __init__(self, order: RemindOrder, feeds: Mapping[str, Feed]) -> None:
+        self._order = order
+        self._feeds = feeds
+
+    def find(self, wanted: WantedFile) -> FoundFile | None:
+        """Return a file that a message wants; None where there is none."""
+        if wanted.kind is FileKind.CALENDAR:
+            feed = self._feeds.get(f"crew/{wanted.person}" if wanted.person else f"client/{wanted.client}")
+            return None if feed is None else FoundFile(Path(feed.file).name, feed.content, feed.file)
+        if wanted.kind is FileKind.PROGRAMME:
+            return self._read(document_file(self._order.out, wanted.client, PROGRAMME))
+        if wanted.kind is FileKind.PACK:
+            _, farm, number = wanted.visit.split("/")
+            return self._read(document_file(self._order.out, wanted.client, f"field_pack-{farm}-{number}.pdf"))
+        drafts = wanted.kind is FileKind.DRAFT
+        folder = self._order.out / ("drafts" if drafts else "clients") / wanted.client
+        reports = sorted(folder.glob("farm_report-*.pdf")) if folder.is_dir() else []
+        return self._read(reports[0]) if reports else None
+
+    def _read(self, path: Path) -> FoundFile | None:
+        """Return a file of the output folder."""
+        if not path.is_file():
+            return None
+        return FoundFile(path.name, path.read_bytes(), path.relative_to(self._order.out).as_posix())

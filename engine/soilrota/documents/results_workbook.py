@@ -1,0 +1,200 @@
+"""`results.xlsx`: the results of a client for those who work in a spreadsheet.
+
+Sheets: *Bags*, one row a bag of a report, its analyses beside one another with their units in the headings; *Values*,
+one row a value with all that is known of it; *About*, how to read both. A value that the laboratory gave as below or
+above its range stands as text, `<0.5`, so that nobody reckons with it unawares. Every text is written as text: nothing
+in the file is a formula. The same results and the same day give the same bytes.
+"""
+
+from __future__ import annotations
+
+import io
+import zipfile
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from datetime import date, datetime
+from typing import TYPE_CHECKING, Any
+
+from soilrota.documents.results_data import ResultsData, ResultValue
+from soilrota.documents.results_table import COLUMNS
+
+if TYPE_CHECKING:
+    from openpyxl.cell import Cell
+    from openpyxl.worksheet.worksheet import Worksheet
+
+_INK, _HEAD, _LINE = "FF26332C", "FFE9EDE3", "FFB9C2B6"
+_NARROW, _WIDE = 9, 46
+#: The most that a cell of this format holds [-].
+_LONGEST = 32_767
+_BAG_COLUMNS = (
+    "Farm",
+    "Zone",
+    "Protocol",
+    "Bag",
+    "From [cm]",
+    "To [cm]",
+    "Sampled",
+    "Reported",
+    "Laboratory",
+    "Report",
+)
+_NO_UNIT = ("pH", "index")
+_DAY_FORM = "yyyy-mm-dd"
+#: Control characters that XML cannot carry are shown as the sign for what cannot be shown.
+_UNSHOWN = dict.fromkeys((*range(9), 11, 12, *range(14, 32), 0xFFFE, 0xFFFF), "\ufffd")
+#: What a cell holds, and the form of its number; an empty form for text.
+_Written = tuple[str | float | int | date | None, str]
+
+
+def results_workbook(data: ResultsData, day: date) -> bytes:
+    """Return the workbook; `day` is the document's date."""
+    from openpyxl import Workbook  # noqa: PLC0415 - loaded where a workbook is made
+
+    book = Workbook()
+    book.remove(book.worksheets[0])
+    headings, rows = _bags(data.values)
+    _fill(book.create_sheet("Bags"), headings, rows, frozen="E2")
+    _fill(book.create_sheet("Values"), _value_headings(), map(_value_row, data.values), frozen="H2")
+    _fill(book.create_sheet("About"), ("About these results",), _about(data, day), frozen="A2")
+    moment = datetime(day.year, day.month, day.day)  # noqa: DTZ001 - the format knows no time zone
+    properties = book.properties
+    properties.title = _shown(f"Results of {data.client}")
+    properties.creator = properties.lastModifiedBy = _shown(data.practice)
+    properties.created = properties.modified = moment
+    return _packed(book, moment)
+
+
+def _bags(values: Sequence[ResultValue]) -> tuple[tuple[str, ...], list[list[_Written]]]:
+    """Return headings and rows of the bags: a column an analysis and unit, in the order in which they first stand."""
+    columns = list(dict.fromkeys((one.analysis, one.name, one.unit) for one in values))
+    rows: dict[tuple[object, ...], list[_Written]] = {}
+    found: defaultdict[tuple[object, ...], dict[str, None]] = defaultdict(dict)
+    places = {(code, unit): len(_BAG_COLUMNS) + place for place, (code, _, unit) in enumerate(columns)}
+    for one in values:
+        ground = (one.farm, one.zone, one.protocol, one.bag, one.top_cm, one.bottom_cm, one.sampled)
+        key = (*ground, one.laboratory, one.report)
+        if key not in rows:
+            rows[key] = [*_bag(one), *[(None, "")] * len(columns)]
+        rows[key][places[one.analysis, one.unit]] = _value(one)
+        found[key].update(dict.fromkeys(filter(None, (one.findings, one.corrections))))
+    named = (name if unit in _NO_UNIT else f"{name} [{unit}]" for _, name, unit in columns)
+    told = [[*row, (" ".join(found[key]), "")] for key, row in rows.items()]
+    return (*_BAG_COLUMNS, *named, "Findings and corrections"), told
+
+
+def _bag(one: ResultValue) -> list[_Written]:
+    """Return what names a bag."""
+    return [
+        (one.farm_name, ""),
+        (one.zone_name, ""),
+        (one.protocol_name, ""),
+        (one.bag, ""),
+        (one.top_cm, "General"),
+        (one.bottom_cm, "General"),
+        (one.sampled, _DAY_FORM),
+        (one.reported, _DAY_FORM),
+        (one.laboratory, ""),
+        (one.report, ""),
+    ]
+
+
+def _value(one: ResultValue) -> _Written:
+    """Return a value: a number in the form of its method, or text with its `<` or `>`."""
+    return (one.printed, "") if one.qualifier else (one.value, f"0.{'0' * one.decimals}" if one.decimals else "0")
+
+
+def _value_headings() -> tuple[str, ...]:
+    """Return the headings of the values in words."""
+    words = {"top_cm": "From [cm]", "bottom_cm": "To [cm]", "name": "Analysis", "analysis": "Code"}
+    return tuple(words.get(name, name.replace("_", " ").capitalize()) for name in COLUMNS)
+
+
+def _value_row(one: ResultValue) -> list[_Written]:
+    """Return the row of one value."""
+    forms = {"sampled": _DAY_FORM, "received": _DAY_FORM, "reported": _DAY_FORM, "issue": "0"}
+    forms |= {"top_cm": "General", "bottom_cm": "General", "value": "General"}
+    return [(getattr(one, name), forms.get(name, "")) for name in COLUMNS]
+
+
+def _about(data: ResultsData, day: date) -> list[list[_Written]]:
+    """Return how to read the sheets."""
+    said = (
+        f"Results of {data.client}, made by {data.practice} on {day.isoformat()}.",
+        "Bags: one row a bag; a bag of which two reports speak has one row a report.",
+        "Values: every accepted value, as it stands after corrections, with its report and its issue.",
+        "A value with < or > lies below or above what the laboratory can tell; it is text, so that it enters no sum.",
+        "Printed has the decimals of the method; Value has every figure that was accepted.",
+        "As reported is the laboratory's own writing.",
+        "Values by different methods, or of different layers, do not compare.",
+        "Findings say what is odd about a value. Read them before you act on it, and ask your adviser.",
+    )
+    return [[(line, "")] for line in said]
+
+
+def _fill(sheet: Worksheet, headings: Sequence[str], rows: Iterable[Sequence[_Written]], frozen: str) -> None:
+    """Write a sheet: headings that stay in sight, a filter, widths that fit."""
+    from openpyxl.styles import Alignment, Border, Font, PatternFill, Side  # noqa: PLC0415 - as above
+    from openpyxl.utils import get_column_letter  # noqa: PLC0415 - as above
+
+    widths = [len(heading) + 2 for heading in headings]
+    look = {
+        "font": Font(bold=True, color=_INK),
+        "fill": PatternFill("solid", fgColor=_HEAD),
+        "border": Border(bottom=Side("thin", color=_LINE)),
+        "alignment": Alignment(wrap_text=True, vertical="bottom"),
+    }
+    for place, heading in enumerate(headings, start=1):
+        cell = sheet.cell(1, place)
+        _write(cell, (heading, ""))
+        for part, value in look.items():
+            setattr(cell, part, value)
+    last = 1
+    for last, row in enumerate(rows, start=2):
+        for place, written in enumerate(row, start=1):
+            if written[0] not in {None, ""}:
+                widths[place - 1] = max(widths[place - 1], _write(sheet.cell(last, place), written))
+    for place, width in enumerate(widths, start=1):
+        sheet.column_dimensions[get_column_letter(place)].width = min(max(width, _NARROW), _WIDE)
+    sheet.freeze_panes = frozen
+    if len(headings) > 1:
+        sheet.auto_filter.ref = f"A1:{get_column_letter(len(headings))}{last}"
+    sheet.page_setup.orientation = "landscape"
+    sheet.page_setup.fitToHeight = 0
+    sheet.sheet_properties.pageSetUpPr.fitToPage = True
+    sheet.print_title_rows = "1:1"
+
+
+def _write(cell: Cell, written: _Written) -> int:
+    """Write a cell, text always as text; return how wide it is in letters [-]."""
+    value, form = written
+    if isinstance(value, str):
+        cell.value = _shown(value)
+        cell.data_type = "s"
+        if value[:1] in "=+-@":
+            cell.quotePrefix = True
+        return len(value) + 2
+    cell.value = value
+    cell.number_format = form
+    return len(str(value)) + 2
+
+
+def _shown(text: str) -> str:
+    """Return text that the format can carry."""
+    return text.translate(_UNSHOWN)[:_LONGEST]
+
+
+def _packed(book: Any, moment: datetime) -> bytes:
+    """Return a workbook as bytes in which no time but the document's date stands."""
+    from openpyxl.writer.excel import ExcelWriter  # noqa: PLC0415 - as above
+
+    loose = io.BytesIO()
+    with zipfile.ZipFile(loose, "w") as archive:
+        ExcelWriter(book, archive).write_data()
+    packed = io.BytesIO()
+    stamp = (moment.year, moment.month, moment.day, 0, 0, 0)
+    with zipfile.ZipFile(loose) as archive, zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as out:
+        for name in archive.namelist():
+            part = zipfile.ZipInfo(name, stamp)
+            part.compress_type = zipfile.ZIP_DEFLATED
+            out.writestr(part, archive.read(name))
+    return packed.getvalue()
