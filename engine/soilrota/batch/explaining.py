@@ -9,6 +9,7 @@ from pathlib import Path
 
 from soilrota.batch.advising import advise_client
 from soilrota.batch.faults import CannotStartError
+from soilrota.batch.following import follow_up_client
 from soilrota.batch.judging import crops_of, judge_client, sample_findings, sets_of
 from soilrota.batch.reading import read_sound_client
 from soilrota.batch.weather import known_on, weather_for
@@ -86,7 +87,10 @@ def explain_subject(asked: Question, today: Callable[[str], date]) -> tuple[str,
         day = asked.as_of or today(client.practice.time_zone)
         advice = advise_client(client, judgement, findings, day)
         need = next(one for one in advice.of(zone.farm, zone.id) if one.input == asked.subject)
-        advised = Advised(day, need, advice.mixes, advice.priorities, advice.closings)
+        followed, _ = follow_up_client(asked.root, client, day)
+        ground = (zone.farm, zone.id, asked.subject)
+        came = tuple(one for one in followed if (one.need.farm, one.need.zone, one.need.input) == ground)
+        advised = Advised(day, need, advice.mixes, advice.priorities, advice.closings, came)
         lines = (*lines, *([""] if lines else []), *advice_explanation(client, zone, advised))
     if not lines:
         raise _nothing(client, asked, analytes_judged(judged))

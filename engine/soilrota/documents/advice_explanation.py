@@ -32,10 +32,12 @@ from soilrota.documents.advice_sentences import (
 )
 from soilrota.documents.caution_words import caution_sentences
 from soilrota.documents.dates import counted, long_day
+from soilrota.documents.follow_up_sentences import follow_up_sentences
 from soilrota.documents.judgement_sentences import began, quantity_sentence, rating_sentence
 from soilrota.model.advice import Cap, Closing, Input, Need, NoMix, NoNeed, Priority, ProductMix, Step
 from soilrota.model.client import Client, Zone
 from soilrota.model.findings import Fact
+from soilrota.model.follow_up import FollowUp
 from soilrota.model.products import Product, ProductKind
 
 _KINDS = {Input.LIME: ProductKind.LIME, Input.GYPSUM: ProductKind.GYPSUM}
@@ -50,6 +52,7 @@ class Advised:
         need: the need, or why there is none.
         mixes: of the zone's farm.
         priorities, closings: of any zone.
+        came_of_it: what came of earlier advice on this input and zone.
     """
 
     day: date
@@ -57,6 +60,7 @@ class Advised:
     mixes: tuple[ProductMix | NoMix, ...] = ()
     priorities: tuple[Priority, ...] = ()
     closings: tuple[Closing, ...] = ()
+    came_of_it: tuple[FollowUp, ...] = ()
 
 
 def advice_explanation(client: Client, zone: Zone, found: Advised) -> tuple[str, ...]:
@@ -64,13 +68,21 @@ def advice_explanation(client: Client, zone: Zone, found: Advised) -> tuple[str,
     need, language = found.need, client.language
     lines = [f"What is advised of {input_name(need.input)} on {long_day(found.day, language)}"]
     if isinstance(need, NoNeed):
-        return (*lines, f"  {no_need_sentence(need, language)}")
+        return (*lines, f"  {no_need_sentence(need, language)}", *_afterwards(zone, found, language))
     lines.append(f"  {need_sentence(need, zone.name, language)}")
     lines += [f"  {line}" for line in (*_follows(need, language), *_working(need, language), *_maxima(need, language))]
     lines += [f"  {line}" for line in (*_result(need, language), *_actions(client, found))]
     cautions = caution_sentences(need.cautions)
     lines += ["  Mind:", *(f"    - {one}" for one in cautions)] if cautions else []
-    return tuple(lines)
+    return (*lines, *_afterwards(zone, found, language))
+
+
+def _afterwards(zone: Zone, found: Advised, language: str) -> Iterator[str]:
+    """Yield what came of earlier advice."""
+    if found.came_of_it:
+        yield "  What came of earlier advice:"
+    for one in found.came_of_it:
+        yield f"    - {' '.join(follow_up_sentences(one, zone.name, language))}"
 
 
 def _follows(need: Need, language: str) -> Iterator[str]:
