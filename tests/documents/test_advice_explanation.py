@@ -12,6 +12,8 @@ from soilrota.documents.advice_sentences import citation
 from soilrota.model.advice import Cap, Input, Need, NoMix, NoNeed, Step
 from soilrota.model.client import Client, Zone
 from soilrota.model.judgement import Refused, WhyNot
+from tests.agronomy.follow_ups import came_of
+from tests.agronomy.follow_ups import client as made
 from tests.documents.advised import CLIENTS, DAY, advised
 
 STEP = re.compile(r"^ +\d+\. .*: ([+-]?[\d,.]+) (?:kg|t)/ha\.")
@@ -111,3 +113,15 @@ def test_nothing_to_advise_is_one_sentence() -> None:
     lines = advice_explanation(client, zone, Advised(DAY, why))
     assert lines[0] == "What is advised of sulphur on 15 February 2027"
     assert len(lines) == 2
+
+
+def test_what_came_of_earlier_advice_stands_last() -> None:
+    """One line a record, beside a need and beside none."""
+    client, advice = advised("anvil-creek")
+    need = next(one for one in advice.needs if isinstance(one, Need))
+    none = next(one for one in advice.needs if isinstance(one, NoNeed))
+    for one in (need, none):
+        lines = advice_explanation(client, ground_of(client, one), Advised(DAY, one, came_of_it=(came_of(made()),)))
+        assert lines[-2] == "  What came of earlier advice:"
+        assert lines[-1].startswith("    - On 1 April 2027 ")
+        assert lines[-1].endswith("None of it was spread since, by the applications log.")

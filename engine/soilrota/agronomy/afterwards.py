@@ -16,7 +16,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import date
-from itertools import pairwise
 from math import fsum
 
 from soilrota.agronomy.advice.applied import Applied, applied_of, day_of, spread_on
@@ -61,9 +60,9 @@ def followed_up(client: Client, records: Sequence[AdviceRecord], by: Following) 
     zones = {(zone.farm, zone.id): zone for farm in client.farms for zone in farm.zones}
     evidence = evidence_of(client)
     held = [one for one in sorted(records, key=lambda one: one.day) if one.day <= by.on]
-    ends = [*(later.day for _, later in pairwise(held)), by.on]
+    ends = (*(later.day for later in held[1:]), by.on)
     found: list[FollowUp] = []
-    for record, until in reversed(list(zip(held, ends, strict=True))):
+    for record, until in reversed(list(zip(held, ends, strict=False))):
         for need in record.needs:
             zone = zones.get((need.farm, need.zone))
             if zone is not None and (until > record.day or record is held[-1]):
