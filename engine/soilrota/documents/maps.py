@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from soilrota.documents.label_places import Box, Places, word_width
 from soilrota.documents.map_frame import (
@@ -14,6 +14,7 @@ from soilrota.documents.map_frame import (
     positions_of,
     scale_bar,
 )
+from soilrota.documents.map_shades import Shade, shade_strokes
 from soilrota.documents.svg import (
     CLOSED,
     INK,
@@ -51,12 +52,17 @@ def zone_letters(count: int) -> tuple[str, ...]:
     )
 
 
-def farm_map(farm: Farm, route: Sequence[str] = ()) -> str:
+_NO_SHADES: Mapping[str, Shade] = {}
+
+
+def farm_map(farm: Farm, route: Sequence[str] = (), shades: Mapping[str, Shade] = _NO_SHADES, subject: str = "") -> str:
     """Return the map of a farm as SVG; empty where the map file draws no zone of it.
 
     Args:
         farm: the farm.
         route: ids of the zones of one visit, in the order of the walk; empty for a map of the whole farm.
+        shades: how zones are patterned, and the words in them, by id; a zone that is not named is blank.
+        subject: what the shades show, for the text alternative.
     """
     drawn = [(letter, zone) for letter, zone in zip(zone_letters(len(farm.zones)), farm.zones, strict=True)]
     outlines = [zone.outline for _, zone in drawn if zone.outline is not None]
@@ -70,7 +76,15 @@ def farm_map(farm: Farm, route: Sequence[str] = ()) -> str:
         parts.append(
             path(frame.outline(farm.boundary), fill=PAPER, stroke=MUTED, stroke_width=1, stroke_dasharray="6 3")
         )
-    parts += [_surface(zone, frame, visited=not route or zone.id in route) for _, zone in drawn]
+    parts += [
+        _surface(zone, frame, visited=zone.id in shades if shades else not route or zone.id in route)
+        for _, zone in drawn
+    ]
+    parts += [
+        shade_strokes(shades[zone.id].pattern, frame.rings(zone.outline))
+        for _, zone in drawn
+        if zone.outline is not None and zone.id in shades
+    ]
     for place in farm.avoided:
         parts += avoided_mark(place, frame)
     places = _room_for_names(farm, frame)
@@ -80,15 +94,21 @@ def farm_map(farm: Farm, route: Sequence[str] = ()) -> str:
         if zone.outline is not None:
             parts += _label(letter, zone.name, zone.outline, frame, visited=not route or zone.id in route)
             parts += _turn(route.index(zone.id) + 1, zone.outline, frame) if zone.id in route else []
+            parts += _shade_words(shades[zone.id].words, zone.outline, frame) if zone.id in shades else []
     if farm.access is not None:
         parts += access_mark(frame.point(farm.access))
     parts += [*north_mark(WIDTH - 18, 12), *scale_bar(frame, 4, height - 6)]
-    return picture(WIDTH, height, _alternative(farm, drawn, route), parts)
+    return picture(WIDTH, height, _alternative(farm, drawn, route, shades, subject), parts)
 
 
-def _alternative(farm: Farm, drawn: list[tuple[str, Zone]], route: Sequence[str]) -> str:
+def _alternative(
+    farm: Farm, drawn: list[tuple[str, Zone]], route: Sequence[str], shades: Mapping[str, Shade], subject: str
+) -> str:
     """Return the map in words."""
     names = {zone.id: f"{letter} {zone.name}" for letter, zone in drawn}
+    if shades:
+        said = [f"{name}: {shades[zone].words if zone in shades else 'no value'}" for zone, name in names.items()]
+        return f"Map of {farm.name} by {subject}. {'; '.join(said)}."
     if route:
         return f"Map of {farm.name}. Zones of this visit in their order: {', '.join(names[one] for one in route)}."
     return f"Map of {farm.name}. Zones: {', '.join(names.values())}."
@@ -136,6 +156,14 @@ def _label(letter: str, name: str, outline: Outline, frame: Frame, *, visited: b
         halo = SEASON if visited else PAPER
         yield text(x, y + 18, name, 10, text_anchor="middle", stroke=halo, stroke_width=2)
         yield text(x, y + 18, name, 10, text_anchor="middle")
+
+
+def _shade_words(words: str, outline: Outline, frame: Frame) -> Iterator[str]:
+    """Yield the words of a zone's shade below its name, where they fit."""
+    x, y, width = _inner_point(outline, frame)
+    if clip_words(words, width - 10, 9.5) == words:
+        yield text(x, y + 30, words, 9.5, text_anchor="middle", stroke=PAPER, stroke_width=2.5)
+        yield text(x, y + 30, words, 9.5, text_anchor="middle", font_style="italic")
 
 
 def _room_for_names(farm: Farm, frame: Frame) -> Places:

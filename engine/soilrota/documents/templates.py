@@ -11,6 +11,7 @@ from markupsafe import Markup
 from soilrota.documents.dates import long_day
 from soilrota.documents.labels import LabelsView
 from soilrota.documents.pack_views import FieldPackView
+from soilrota.documents.report_views import FarmReportView
 from soilrota.documents.views import CalendarView, ChecksView, ProgrammeView
 from soilrota.files import shipped
 
@@ -61,4 +62,10 @@ def labels_html(view: LabelsView, day: date) -> str:
 def field_pack_html(view: FieldPackView, day: date) -> str:
     """Return the field pack of a visit as HTML; `day` is the document's date."""
     template = _environment().get_template("field_pack.html.jinja")
+    return template.render(view=view, day_iso=day.isoformat(), day_words=long_day(day, view.language))
+
+
+def farm_report_html(view: FarmReportView, day: date) -> str:
+    """Return the report of a farm as HTML; `day` is the document's date."""
+    template = _environment().get_template("farm_report.html.jinja")
     return template.render(view=view, day_iso=day.isoformat(), day_words=long_day(day, view.language))
