@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from soilrota.documents.dates import joined, long_day, number, span_words
-from soilrota.documents.judgement_sentences import reason_words
+from soilrota.documents.judgement_sentences import began, reason_words
 from soilrota.model.advice import Cap, Closing, Input, Need, NoNeed, Step
 from soilrota.model.findings import Fact
 from soilrota.model.guideline import Source, Status
@@ -78,7 +78,9 @@ def citation(source: Source, status: Status) -> str:
     """Return the citation of a source, with the word where it was not read there."""
     year = f" ({source.year})" if source.year else ""
     where = f", {source.where}" if source.where else ""
-    return f"{source.author}{year}: {source.title}{where}" + ("" if status is Status.VERIFIED else " [unverified]")
+    title = source.title if source.author else began(source.title)
+    author = f"{source.author}{year}: " if source.author else ""
+    return f"{author}{title}{where}" + ("" if status is Status.VERIFIED else " [unverified]")
 
 
 def closing_sentences(closing: Closing, language: str) -> tuple[str, ...]:

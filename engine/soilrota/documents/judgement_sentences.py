@@ -22,6 +22,8 @@ _BARE = ("pH", "index", "ratio")
 _PROPERTIES = {"clay-percent": "clay", "crop": "the crop that is grown", "texture": "the field texture"}
 #: Below and above these shares of 100 a probability is said in words.
 _SURE, _UNSURE = 0.99, 0.01
+#: Stands wherever such a figure is used.
+UNVERIFIED = "The figure is unverified: it was not read in its source."
 
 
 def value_words(analyte: str, method: str, value: float, unit: str, qualifier: str = "") -> str:
@@ -112,7 +114,7 @@ def _sure(rating: Rating) -> str:
 
 def _unverified(row: GuidelineRow) -> str:
     """Return that a figure is unverified."""
-    return "" if row.status is Status.VERIFIED else " The figure is unverified: it was not read in its source."
+    return "" if row.status is Status.VERIFIED else f" {UNVERIFIED}"
 
 
 def _in(row: GuidelineRow, value: float) -> str:

@@ -87,11 +87,12 @@ def farm_map(farm: Farm, route: Sequence[str] = (), shades: Mapping[str, Shade] 
     ]
     for place in farm.avoided:
         parts += avoided_mark(place, frame)
-    places = _room_for_names(farm, frame)
+    places = _room_for_names(farm, frame, shades)
     for place in farm.avoided:
-        parts += _avoided_name(place, frame, places)
+        parts += _avoided_name(place, frame, places, halo=4 if shades else 2)
     for letter, zone in drawn:
         if zone.outline is not None:
+            parts += _plate(zone.name, shades[zone.id].words, zone.outline, frame) if zone.id in shades else []
             parts += _label(letter, zone.name, zone.outline, frame, visited=not route or zone.id in route)
             parts += _turn(route.index(zone.id) + 1, zone.outline, frame) if zone.id in route else []
             parts += _shade_words(shades[zone.id].words, zone.outline, frame) if zone.id in shades else []
@@ -158,15 +159,24 @@ def _label(letter: str, name: str, outline: Outline, frame: Frame, *, visited: b
         yield text(x, y + 18, name, 10, text_anchor="middle")
 
 
+def _plate(name: str, words: str, outline: Outline, frame: Frame) -> Iterator[str]:
+    """Yield a bare ground below a zone's name and words, as far as they fit, so that no pattern runs through them."""
+    x, y, width = _inner_point(outline, frame)
+    said = [(one, size) for one, size in ((name, 10.0), (words, 9.5)) if clip_words(one, width - 10, size) == one]
+    if said:
+        wide = max(word_width(one, size) for one, size in said) + 6
+        top, bottom = (9 if (name, 10.0) in said else 21), (34 if (words, 9.5) in said else 22)
+        yield rectangle(x - wide / 2, y + top, wide, bottom - top, fill=PAPER)
+
+
 def _shade_words(words: str, outline: Outline, frame: Frame) -> Iterator[str]:
     """Yield the words of a zone's shade below its name, where they fit."""
     x, y, width = _inner_point(outline, frame)
     if clip_words(words, width - 10, 9.5) == words:
-        yield text(x, y + 30, words, 9.5, text_anchor="middle", stroke=PAPER, stroke_width=2.5)
         yield text(x, y + 30, words, 9.5, text_anchor="middle", font_style="italic")
 
 
-def _room_for_names(farm: Farm, frame: Frame) -> Places:
+def _room_for_names(farm: Farm, frame: Frame, shades: Mapping[str, Shade]) -> Places:
     """Return the room that zones' letters and names, edges and the way in leave for the names of places."""
     places = Places(Box(2, 2, WIDTH - 2, frame.height - 2), [Box(WIDTH - 30, 0, WIDTH, 36)])
     for zone in farm.zones:
@@ -174,6 +184,9 @@ def _room_for_names(farm: Farm, frame: Frame) -> Places:
             x, y, _ = _inner_point(zone.outline, frame)
             half = word_width(zone.name, 10) / 2
             places.taken += [Box(x - 10, y - 15, x + 31, y + 7), Box(x - half, y + 9, x + half, y + 20)]
+            if zone.id in shades:
+                half = word_width(shades[zone.id].words, 9.5) / 2
+                places.taken.append(Box(x - half, y + 21, x + half, y + 32))
             for ring in frame.rings(zone.outline):
                 places.keep_clear(ring)
     for place in farm.avoided:
@@ -188,7 +201,7 @@ def _room_for_names(farm: Farm, frame: Frame) -> Places:
     return places
 
 
-def _avoided_name(place: AvoidedPlace, frame: Frame, places: Places) -> Iterator[str]:
+def _avoided_name(place: AvoidedPlace, frame: Frame, places: Places, *, halo: float) -> Iterator[str]:
     """Yield the name of a place to avoid: near its middle where there is room, or else right of it."""
     name = place.name or AVOIDED.get(place.kind, place.kind)
     points = [frame.point(position) for position in place.positions[0]]
@@ -201,7 +214,7 @@ def _avoided_name(place: AvoidedPlace, frame: Frame, places: Places) -> Iterator
     box = places.place(at, radius, name, 9)
     x, y = (box.left, box.top + 6.7) if box else (at[0] + radius + 4, at[1] + 3)
     x = max(min(x, WIDTH - 4 - len(name) * 5), 2)
-    yield text(x, y, name, 9, fill=CLOSED, font_style="italic", stroke=SEASON, stroke_width=2)
+    yield text(x, y, name, 9, fill=CLOSED, font_style="italic", stroke=SEASON, stroke_width=halo)
     yield text(x, y, name, 9, fill=CLOSED, font_style="italic")
 
 

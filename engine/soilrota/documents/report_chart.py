@@ -9,13 +9,28 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from soilrota.documents.svg import INK, LINE, MUTED, OPEN, PAPER, TARGET, circle, line, path, picture, polyline
-from soilrota.documents.svg import rectangle, text
+from soilrota.documents.svg import (
+    INK,
+    LINE,
+    MUTED,
+    OPEN,
+    PAPER,
+    TARGET,
+    circle,
+    line,
+    path,
+    picture,
+    polyline,
+    rectangle,
+    text,
+)
 
-WIDTH, HEIGHT = 252.0, 82.0
-_LEFT, _RIGHT, _TOP, _BOTTOM = 14.0, 74.0, 14.0, 58.0
+WIDTH, HEIGHT = 236.0, 70.0
+_LEFT, _RIGHT, _TOP, _BOTTOM = 12.0, 96.0, 12.0, 47.0
 #: Least room between two labels [px].
 _APART, _ROW = 27.0, 9.0
+#: Stands beside a line in words; in the picture there is no room for it.
+_STATUS = " [unverified]"
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +166,7 @@ def _right(last: ChartPoint, against: Against, scale: _Scale) -> Iterator[str]:
     """Yield the last value, the line and the target in words at the right, none upon another."""
     wanted = [(scale.y(last.value) + 3, last.words, {"font_weight": "bold"}, 9.0)]
     if against.line is not None:
-        wanted.append((scale.y(against.line) + 3, against.line_words, {"fill": OPEN}, 8.0))
+        wanted.append((scale.y(against.line) + 3, against.line_words.removesuffix(_STATUS), {"fill": OPEN}, 8.0))
     if against.target_words:
         edges = [edge for edge in (against.low, against.high) if edge is not None]
         wanted.append((scale.y(sum(edges) / len(edges)) + 3, against.target_words, {"fill": MUTED}, 8.0))
@@ -169,12 +184,12 @@ def _years(points: Sequence[ChartPoint], scale: _Scale) -> Iterator[str]:
     """Yield the axis and the years below it, as far as there is room; the last one always."""
     yield line(0, _BOTTOM + 8, WIDTH - _RIGHT + 8, _BOTTOM + 8, stroke=LINE)
     last = scale.x(points[-1].day)
-    yield text(last, HEIGHT - 6, str(points[-1].day.year), 8, fill=MUTED, text_anchor="middle")
+    yield text(last, HEIGHT - 5, str(points[-1].day.year), 8, fill=MUTED, text_anchor="middle")
     taken, said = last, points[-1].day.year
     for point in reversed(points[:-1]):
         x = scale.x(point.day)
         if taken - x >= _APART and point.day.year != said:
-            yield text(x, HEIGHT - 6, str(point.day.year), 8, fill=MUTED, text_anchor="middle")
+            yield text(x, HEIGHT - 5, str(point.day.year), 8, fill=MUTED, text_anchor="middle")
             taken, said = x, point.day.year
 
 

@@ -10,7 +10,7 @@ from soilrota.model.advice import Closing, Need, NoMix, NoNeed, Priority, Produc
 from soilrota.model.client import Client, Farm, Zone
 from soilrota.model.findings import SampleFinding, Weight
 from soilrota.model.intake import MissingBag
-from soilrota.model.judgement import FarmSpread, ZoneJudgement
+from soilrota.model.judgement import FarmSpread, Rating, Unrated, ZoneJudgement
 from soilrota.model.products import ProductList
 from soilrota.model.result_findings import ResultFinding
 from soilrota.model.results import Result
@@ -53,6 +53,11 @@ class ReportGrounds:
     priorities: Sequence[Priority] = ()
     closings: Sequence[Closing] = ()
     products: ProductList | None = None
+
+
+def all_judged(judged: ZoneJudgement) -> tuple[Rating | Unrated, ...]:
+    """Return what was rated and what was not, of one zone under one protocol."""
+    return (*judged.ratings, *judged.unrated)
 
 
 class FarmGrounds:

@@ -16,19 +16,21 @@ from soilrota.documents.advice_sentences import amount_words, input_name
 from soilrota.documents.dates import counted, joined
 from soilrota.documents.judgement_sentences import began, name_of, result_words, value_words
 from soilrota.documents.protocols import depth_words
-from soilrota.documents.report_grounds import FarmGrounds
+from soilrota.documents.report_grounds import FarmGrounds, all_judged
 from soilrota.documents.report_standing import Standing, standing_of
 from soilrota.documents.report_views import MatterView
+from soilrota.documents.results_view import against_target, target_of, target_words
 from soilrota.model.advice import Need
 from soilrota.model.findings import Weight
 from soilrota.model.guideline import Status
-from soilrota.model.judgement import Rating
+from soilrota.model.judgement import Rating, Unrated, ZoneJudgement
+from soilrota.model.results import Target
 from soilrota.quantities import analysis_name
 
 MOST = 3
 _LEAST_SHARE = 0.1
 _WAITS, _DOUBTED = 0.6, 0.3
-_SURE = 0.99
+_SURE, _EVEN = 0.99, 0.5
 #: Zones that a headline names; more are counted.
 _NAMED = 6
 
@@ -52,7 +54,7 @@ class _Matter:
 
 def matters(grounds: FarmGrounds) -> tuple[MatterView, ...]:
     """Return what matters most on a farm, at most three."""
-    found = [*_values(grounds), *_needs_alone(grounds), *_doubts(grounds), *_barred(grounds)]
+    found = [*_values(grounds), *_off_target(grounds), *_needs_alone(grounds), *_doubts(grounds), *_barred(grounds)]
     found.sort(key=lambda one: -one.weight)
     return tuple(one.view for one in found[:MOST])
 
@@ -64,7 +66,7 @@ def beyond_lines(grounds: FarmGrounds) -> dict[tuple[str, float, float, Standing
     """
     found: defaultdict[tuple[str, float, float, Standing], list[Beyond]] = defaultdict(list)
     for judged in grounds.judged:
-        weak = {one.code for one in judged.quantities if "ratio-weak" in one.cautions}
+        weak = weak_codes(judged)
         for rating in judged.ratings:
             standing = standing_of(rating)
             result = rating.result
@@ -74,6 +76,11 @@ def beyond_lines(grounds: FarmGrounds) -> dict[tuple[str, float, float, Standing
                 key = (f"{result.analyte}.{result.method}", result.top_cm, result.bottom_cm, standing)
                 found[key].append(Beyond(judged.zone, rating, _weight(rating)))
     return {key: sorted(some, key=lambda one: -one.weight) for key, some in found.items()}
+
+
+def weak_codes(judged: ZoneJudgement) -> frozenset[str]:
+    """Return the codes of ratios, which by themselves are weak evidence."""
+    return frozenset(one.code for one in judged.quantities if "ratio-weak" in one.cautions)
 
 
 def _weight(rating: Rating) -> float:
@@ -93,7 +100,8 @@ def _values(grounds: FarmGrounds) -> Iterator[_Matter]:
         name = began(name_of(code))
         side = "too low" if standing is Standing.TOO_LOW else "too high"
         headline = f"{name} is {side} in {_zones(grounds, [one.zone for one in some])}."
-        why = [_worst_words(grounds, worst, depth_words(top, bottom, grounds.language))]
+        depth = depth_words(top, bottom, grounds.language)
+        why = [_worst_words(grounds, worst, depth, is_alone=len(some) == 1)]
         follow = [one for one in needs if one.rating is not None and _is_of(one.rating, code, top, bottom)]
         if follow:
             most = max(follow, key=lambda one: one.amount)
@@ -106,24 +114,51 @@ def _values(grounds: FarmGrounds) -> Iterator[_Matter]:
         yield _Matter(worst.weight, MatterView(headline, " ".join(why)))
 
 
+def _off_target(grounds: FarmGrounds) -> Iterator[_Matter]:
+    """Yield values that no guideline rates and that lie off the client's own target; half as heavy: of these no
+    chance is known.
+    """
+    off: defaultdict[tuple[str, float, float, str], list[tuple[float, Unrated, Target]]] = defaultdict(list)
+    for judged in grounds.judged:
+        for one in judged.unrated:
+            result = one.result
+            target = target_of(grounds.client.targets, grounds.zones[judged.zone], result)
+            side = against_target(result, target)
+            edge = {"below": target.low, "above": target.high}.get(side) if target else None
+            if target is None or edge is None or grounds.is_doubted(result):
+                continue
+            share = min(max(abs(result.value - edge) / (abs(edge) or 1.0), _LEAST_SHARE), 1.0)
+            key = (f"{result.analyte}.{result.method}", result.top_cm, result.bottom_cm, side)
+            off[key].append((share, one, target))
+    for (code, top, bottom, side), some in off.items():
+        share, worst, target = max(some, key=lambda one: one[0])
+        zones = _zones(grounds, [one.result.zone for _, one, _ in some])
+        aim = target_words(target, grounds.language)
+        depth = depth_words(top, bottom, grounds.language)
+        where = "There it is" if len(some) == 1 else f"Farthest off is {grounds.named(worst.result.zone)} with"
+        why = f"{where} {result_words(worst.result)} at {depth}; the target is {aim}. No guideline rates it."
+        yield _Matter(share * _EVEN, MatterView(f"{began(name_of(code))} is {side} its target in {zones}.", why))
+
+
 def _is_of(rating: Rating, code: str, top: float, bottom: float) -> bool:
     """Return whether a rating is of an analysis and layer."""
     result = rating.result
     return (f"{result.analyte}.{result.method}", result.top_cm, result.bottom_cm) == (code, top, bottom)
 
 
-def _worst_words(grounds: FarmGrounds, worst: Beyond, depth: str) -> str:
+def _worst_words(grounds: FarmGrounds, worst: Beyond, depth: str, *, is_alone: bool) -> str:
     """Return the worst zone's value, its line, and how sure it is."""
     rating = worst.rating
     line = value_words(rating.result.analyte, rating.result.method, rating.critical or 0.0, rating.row.unit)
     side = "under" if standing_of(rating) is Standing.TOO_LOW else "over"
-    said = f"{grounds.named(worst.zone)} has {result_words(rating.result)} at {depth}, {side} the line of {line}"
+    where = "There it is" if is_alone else f"Farthest off is {grounds.named(worst.zone)} with"
+    said = f"{where} {result_words(rating.result)} at {depth}, {side} the line of {line}"
     if rating.below is None:
         return f"{said}."
     chance = rating.below if side == "under" else 1 - rating.below
     if chance > _SURE:
-        return f"{said}; that its true mean lies {side} it is almost certain."
-    return f"{said}; the chance that its true mean lies {side} it is about {round(chance * 100)} in 100."
+        return f"{said}; the zone’s true mean almost certainly lies {side} it."
+    return f"{said}; the chance that the zone’s true mean lies {side} it is about {round(chance * 100)} in 100."
 
 
 def _zones(grounds: FarmGrounds, zones: Sequence[str]) -> str:
@@ -158,11 +193,7 @@ def _needs_alone(grounds: FarmGrounds) -> Iterator[_Matter]:
 
 def _doubts(grounds: FarmGrounds) -> Iterator[_Matter]:
     """Yield that results are in doubt."""
-    shown = {
-        (rating.result.zone, rating.result.sampled)
-        for judged in grounds.judged
-        for rating in (*judged.ratings, *judged.unrated)
-    }
+    shown = {(rating.result.zone, rating.result.sampled) for judged in grounds.judged for rating in all_judged(judged)}
     found = [one for one in grounds.about_results() if one.doubts and (one.key.zone, one.key.sampled) in shown]
     if not found:
         return
@@ -171,12 +202,13 @@ def _doubts(grounds: FarmGrounds) -> Iterator[_Matter]:
     analyses = joined([analysis_name(code) for code in codes[:MOST]]) if codes else "what was measured"
     waits = any(one.bars for one in found)
     why = "Somebody must accept them with a reason, or have them measured again" if waits else "Do not lean on them"
+    pages = "zones’ pages" if len(zones) > 1 else "zone’s page"
     headline = f"Some results are in doubt in {_zones(grounds, zones)}."
     finding = counted(len(found), "finding")
     said = f"{finding} about {analyses}{' and others' if len(codes) > MOST else ''}; "
     yield _Matter(
         _WAITS if waits else _DOUBTED,
-        MatterView(headline, f"{said}what was found stands on the zone’s page. {why}."),
+        MatterView(headline, f"{said}what was found stands on the {pages}. {why}."),
     )
 
 

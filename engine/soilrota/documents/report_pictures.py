@@ -6,6 +6,7 @@ from collections import defaultdict
 
 from soilrota.documents.judgement_sentences import began, name_of, result_words, value_words
 from soilrota.documents.protocols import depth_words
+from soilrota.documents.report_grounds import all_judged
 from soilrota.documents.report_profile import ProfileLayer, depth_profile
 from soilrota.documents.report_shares import share_bar
 from soilrota.model.judgement import Quantity, ZoneJudgement
@@ -43,7 +44,7 @@ def share_bars(judged: ZoneJudgement, language: str) -> tuple[str, ...]:
 def profiles(judged: ZoneJudgement, language: str) -> tuple[str, ...]:
     """Return a depth profile for each analysis of which the last results have several layers."""
     found: defaultdict[str, dict[tuple[float, float], Result]] = defaultdict(dict)
-    for one in (*judged.ratings, *judged.unrated):
+    for one in all_judged(judged):
         result = one.result
         if result.method != "derived":
             found[f"{result.analyte}.{result.method}"][result.top_cm, result.bottom_cm] = result

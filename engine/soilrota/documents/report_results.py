@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from soilrota.documents.dates import long_day
 from soilrota.documents.judgement_sentences import (
+    UNVERIFIED,
     began,
     name_of,
     rating_sentence,
@@ -15,11 +18,11 @@ from soilrota.documents.judgement_sentences import (
 )
 from soilrota.documents.protocols import depth_words
 from soilrota.documents.report_chart import Against, ChartPoint, value_chart
-from soilrota.documents.report_grounds import FarmGrounds
+from soilrota.documents.report_grounds import FarmGrounds, all_judged
 from soilrota.documents.report_intervals import interval_of, interval_words
 from soilrota.documents.report_standing import WORDS, Standing, standing_mark, standing_of, standing_words
 from soilrota.documents.report_views import ResultView
-from soilrota.documents.results_view import target_of, target_words
+from soilrota.documents.results_view import against_target, target_of, target_words
 from soilrota.model.guideline import Sense, Status
 from soilrota.model.judgement import Doubt, Rating, Trend, Unrated, ZoneJudgement
 from soilrota.model.results import Result, Target
@@ -33,7 +36,7 @@ def result_views(grounds: FarmGrounds, judged: ZoneJudgement) -> tuple[ResultVie
     asked = [code.partition(".")[0] for code in grounds.client.protocols[judged.protocol].analyses]
     order = {analyte: number for number, analyte in enumerate(dict.fromkeys(asked))}
     both = sorted(
-        (*judged.ratings, *judged.unrated),
+        all_judged(judged),
         key=lambda one: (one.result.top_cm, one.result.bottom_cm, order.get(one.result.analyte, len(order))),
     )
     return tuple(_row(grounds, judged, one) for one in both)
@@ -53,7 +56,8 @@ def _row(grounds: FarmGrounds, judged: ZoneJudgement, one: Rating | Unrated) -> 
     points = _points(grounds, judged, result, trend, doubt)
     numbers = [f"[{grounds.cite(source_words(rating.row))}]"] if rating else []
     numbers += [f"[{grounds.cite(target.source)}]"] if target else []
-    held = "; ".join(filter(None, (against.line_words, against.target_words)))
+    aimed = f"{against.target_words} ({against_target(result, target)})" if target else ""
+    held = "; ".join(filter(None, (against.line_words, aimed.removesuffix(" ()"))))
     return ResultView(
         name=began(name_of(f"{result.analyte}.{result.method}")),
         depth=depth_words(result.top_cm, result.bottom_cm, language),
@@ -62,11 +66,26 @@ def _row(grounds: FarmGrounds, judged: ZoneJudgement, one: Rating | Unrated) -> 
         target=held or ("no line printed" if rating else ""),
         sources=" ".join(dict.fromkeys(numbers)),
         mark=standing_mark(standing),
-        words=standing_words(rating) if rating else WORDS[standing],
+        words=_first_up(standing_words(rating) if rating else WORDS[standing]),
         meaning=_meaning(grounds, one),
-        chart=value_chart(points, against, name) if result.method != "derived" else "",
-        trend=trend_sentence(trend, language) if trend else "",
+        chart=value_chart(points, against, name) if _tells(points, against) else "",
+        trend=_trend_words(trend, points, language) if result.method != "derived" else "Reckoned from other values.",
     )
+
+
+def _first_up(words: str) -> str:
+    """Return words as a line begins with them."""
+    return f"{words[:1].upper()}{words[1:]}"
+
+
+def _tells(points: Sequence[ChartPoint], against: Against) -> bool:
+    """Return whether a chart tells more than the number: several values, or one with something to hold it against."""
+    return len(points) > 1 or points[0].ends is not None or against.line is not None or bool(against.target_words)
+
+
+def _trend_words(trend: Trend | None, points: Sequence[ChartPoint], language: str) -> str:
+    """Return how values moved; that there is one value alone where nothing was measured before."""
+    return trend_sentence(trend, language) if trend and len(points) > 1 else "The first value."
 
 
 def _meaning(grounds: FarmGrounds, one: Rating | Unrated) -> str:
@@ -74,9 +93,11 @@ def _meaning(grounds: FarmGrounds, one: Rating | Unrated) -> str:
     doubted = f"{_DOUBTED} " if grounds.is_doubted(one.result) else ""
     if isinstance(one, Unrated):
         why = reason_words(one.refused, grounds.language)
-        return f"{doubted}{why[:1].upper()}{why[1:]}."
+        return f"{doubted}{_first_up(why)}."
     # The first sentence says what mark, value and line say in their own columns; what follows is how sure it is.
     _, _, sure = rating_sentence(one, grounds.language).partition(". ")
+    if one.critical is not None:  # the word stands beside the line already
+        sure = sure.removesuffix(UNVERIFIED)
     followed = f"{_followed(one)} " if one.covariates else ""
     return f"{doubted}{followed}{sure}".strip()
 

@@ -10,7 +10,7 @@ from soilrota.documents.advice_sentences import input_name
 from soilrota.documents.dates import joined, locale_of, number
 from soilrota.documents.report_grounds import FarmGrounds
 from soilrota.documents.report_views import ShoppingView
-from soilrota.model.advice import Need, NoMix, ProductMix
+from soilrota.model.advice import Need, NoMix, Priority, ProductMix
 from soilrota.model.findings import Fact
 
 #: Requirements that are named, the dearest first.
@@ -34,11 +34,17 @@ def priority_rows(grounds: FarmGrounds) -> tuple[tuple[str, str, str, str], ...]
             grounds.named(one.zone),
             input_name(one.input) + ("" if (one.zone, one.input) in needs else ", not worked out here"),
             money(grounds, one.worth),
-            f"({round(one.probability * 100)} in 100 of {money(grounds, one.at_stake)}/ha, less "
-            f"{money(grounds, one.cost)}/ha) on {number(one.area_ha, grounds.language)} ha",
+            _worked(grounds, one),
         )
         for one in ranked
     )
+
+
+def _worked(grounds: FarmGrounds, one: Priority) -> str:
+    """Return how the worth of an action is worked out."""
+    chance, area = round(one.probability * 100), number(one.area_ha, grounds.language)
+    stake, cost = money(grounds, one.at_stake), money(grounds, one.cost)
+    return f"({chance} in 100 of {stake}/ha, less {cost}/ha) on {area} ha"
 
 
 def money(grounds: FarmGrounds, amount: float) -> str:

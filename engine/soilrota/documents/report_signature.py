@@ -20,12 +20,13 @@ def signature_view(client: Client, state: SignState) -> SignatureView:
             f"The signature covers the data that this report rests on, digest {signed.digest[:SHORT]}.",
             f"{RECORD_ONLY}.",
         )
-        return SignatureView(True, "", f"{signed.name}, {signed.qualification}", lines)
-    lines = (
+        return SignatureView(is_signed=True, banner="", who=f"{signed.name}, {signed.qualification}", lines=lines)
+    why = (
         f"This is a draft. It must be signed by {who} before anybody acts on it.",
         *_why_draft(state, client.language),
     )
-    return SignatureView(False, f"DRAFT · not signed · {adviser.name} must sign", who, lines)
+    banner = f"DRAFT · not signed · {adviser.name} must sign"
+    return SignatureView(is_signed=False, banner=banner, who=who, lines=why)
 
 
 def _why_draft(state: SignState, language: str) -> tuple[str, ...]:

@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from soilrota.documents.dates import short_day
 from soilrota.documents.judgement_sentences import began, name_of, result_words, value_words
 from soilrota.documents.map_shades import Shade, swatch
 from soilrota.documents.maps import farm_map
 from soilrota.documents.protocols import depth_words
-from soilrota.documents.report_grounds import FarmGrounds
-from soilrota.documents.report_matters import beyond_lines
+from soilrota.documents.report_grounds import FarmGrounds, all_judged
+from soilrota.documents.report_matters import beyond_lines, weak_codes
 from soilrota.documents.report_standing import WORDS, Standing, standing_mark, standing_of, standing_words
 from soilrota.documents.report_views import CellView, RatingMapView, TableView
-from soilrota.documents.results_view import target_of, target_words
+from soilrota.documents.results_view import against_target, target_of, target_words
 from soilrota.model.guideline import Status
 from soilrota.model.judgement import Rating, Unrated
 
@@ -30,7 +30,7 @@ def zone_tables(grounds: FarmGrounds) -> tuple[TableView, ...]:
     cells: defaultdict[_Layer, dict[tuple[str, str], Rating | Unrated]] = defaultdict(dict)
     columns: defaultdict[_Layer, dict[str, None]] = defaultdict(dict)
     for judged in grounds.judged:
-        for one in (*judged.ratings, *judged.unrated):
+        for one in all_judged(judged):
             result = one.result
             layer, code = (result.top_cm, result.bottom_cm), f"{result.analyte}.{result.method}"
             columns[layer][code] = None
@@ -38,12 +38,22 @@ def zone_tables(grounds: FarmGrounds) -> tuple[TableView, ...]:
             if before is None or _better(one, before):
                 cells[layer][judged.zone, code] = one
     return tuple(
-        table for layer in sorted(columns) for table in _of_layer(grounds, layer, list(columns[layer]), cells[layer])
+        table
+        for layer in sorted(columns)
+        for table in _of_layer(grounds, layer, sorted(columns[layer], key=_asked(grounds)), cells[layer])
     )
 
 
+def _asked(grounds: FarmGrounds) -> Callable[[str], tuple[bool, int]]:
+    """Return what columns are put in order by: as the protocols ask for analyses, what is reckoned from them last."""
+    protocols = dict.fromkeys(judged.protocol for judged in grounds.judged)
+    asked = [code.partition(".")[0] for one in protocols for code in grounds.client.protocols[one].analyses]
+    order = {analyte: number for number, analyte in reversed(list(enumerate(asked)))}
+    return lambda code: (code.endswith(".derived"), order.get(code.partition(".")[0], len(asked)))
+
+
 def _better(one: Rating | Unrated, before: Rating | Unrated) -> bool:
-    """Return whether of two values of one zone and analysis the first is shown: the later one, or else the rated one."""
+    """Return whether of two values of one zone and analysis the first is shown: the later, or else the rated one."""
     order = (one.result.sampled, isinstance(one, Rating))
     return order > (before.result.sampled, isinstance(before, Rating))
 
@@ -78,6 +88,8 @@ def _cell(grounds: FarmGrounds, one: Rating | Unrated) -> CellView:
     figure = result_words(result).partition(" ")[0].removesuffix("%")
     target = target_of(grounds.client.targets, grounds.zones[result.zone], result)
     agreed = f"target {target_words(target, grounds.language)}" if target else ""
+    side = against_target(result, target)
+    agreed += f" ({side})" if side else ""
     if isinstance(one, Unrated):
         mark = standing_mark(Standing.UNRATED)
         return CellView(mark, figure, WORDS[Standing.UNRATED], agreed, doubted)
@@ -132,7 +144,12 @@ def _chosen(grounds: FarmGrounds) -> tuple[str, float, float] | None:
     if beyond:
         worst = max(beyond, key=lambda key: beyond[key][0].weight)
         return worst[:3]
-    ratings = [rating for judged in grounds.judged for rating in judged.ratings]
+    ratings = [
+        rating
+        for judged in grounds.judged
+        for rating in judged.ratings
+        if rating.result.analyte not in weak_codes(judged)
+    ]
     lined = [one for one in ratings if standing_of(one) is not Standing.DESCRIBED] or ratings
     counts = Counter(_key(one) for one in lined)
     return counts.most_common(1)[0][0] if counts else None

@@ -12,7 +12,7 @@ from soilrota.documents.dates import counted, joined, long_day, short_day
 from soilrota.documents.judgement_sentences import spread_sentence
 from soilrota.documents.protocols import depth_words, protocol_sentences
 from soilrota.documents.report_cautions import reading_notes, report_cautions
-from soilrota.documents.report_grounds import FarmGrounds, ReportGrounds
+from soilrota.documents.report_grounds import FarmGrounds, ReportGrounds, all_judged
 from soilrota.documents.report_matters import matters
 from soilrota.documents.report_shopping import priority_rows, shopping
 from soilrota.documents.report_signature import signature_view
@@ -78,7 +78,7 @@ def report_view(grounds: ReportGrounds, farm: Farm) -> FarmReportView:
 def _sampled(grounds: FarmGrounds) -> str:
     """Return when the farm was sampled last and what the report rests on."""
     zones = {one.zone for one in grounds.judged}
-    results = [one.result for judged in grounds.judged for one in (*judged.ratings, *judged.unrated)]
+    results = [one.result for judged in grounds.judged for one in all_judged(judged)]
     measured = [one for one in results if one.method != "derived"]
     if not measured:
         return "No results yet."

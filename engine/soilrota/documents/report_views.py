@@ -82,13 +82,12 @@ class ProtocolPart:
     """What was found in one zone under one protocol.
 
     Attributes:
-        protocol, sampled: its name; day of the last sampling and the guideline, in words.
+        protocol, sampled: its name where the zone has several; day of the last sampling and the guideline, in words.
         results: a row an analysis and layer.
         profiles: depth profiles; empty where there is one layer.
         shares: cation shares, a bar a layer; empty where they were not reckoned.
         constraints: what is, or may be, too high.
-        quantities: what was reckoned from the results.
-        missing: what could not be reckoned, and why.
+        quantities: what was reckoned from the results, and what could not be.
         about_results, about_samples: every finding.
         next: when it is sampled next.
     """
@@ -100,7 +99,6 @@ class ProtocolPart:
     shares: tuple[str, ...]
     constraints: tuple[str, ...]
     quantities: tuple[str, ...]
-    missing: tuple[str, ...]
     about_results: tuple[str, ...]
     about_samples: tuple[str, ...]
     next: tuple[str, ...]

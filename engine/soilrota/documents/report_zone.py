@@ -1,4 +1,4 @@
-"""The page of one zone: results beside their targets with charts, what follows from them, how they were taken, advice."""
+"""The page of one zone: results beside their targets, what follows from them, how they were taken, advice."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ from soilrota.documents.judgement_sentences import (
 )
 from soilrota.documents.protocols import depth_words
 from soilrota.documents.report_cautions import need_cautions
-from soilrota.documents.report_grounds import FarmGrounds
+from soilrota.documents.report_grounds import FarmGrounds, all_judged
 from soilrota.documents.report_pictures import profiles, share_bars
 from soilrota.documents.report_results import result_views
 from soilrota.documents.report_standing import Standing, standing_of
@@ -66,11 +66,11 @@ def zone_part(grounds: FarmGrounds, zone: Zone) -> ZonePart:
             if (closing.farm, closing.zone) == (grounds.farm.id, zone.id)
             for sentence in closing_sentences(closing, grounds.language)
         )
-        or _next_lines(grounds, zone, bool(judged)),
+        or _next_lines(grounds, zone, has_parts=bool(judged)),
     )
 
 
-def _next_lines(grounds: FarmGrounds, zone: Zone, has_parts: bool) -> tuple[str, ...]:  # noqa: FBT001 - one fact
+def _next_lines(grounds: FarmGrounds, zone: Zone, *, has_parts: bool) -> tuple[str, ...]:
     """Return when a zone without any results is sampled; where it has results, their parts say so."""
     if has_parts:
         return ()
@@ -80,24 +80,25 @@ def _next_lines(grounds: FarmGrounds, zone: Zone, has_parts: bool) -> tuple[str,
 def _part(grounds: FarmGrounds, judged: ZoneJudgement) -> ProtocolPart:
     """Return what was found under one protocol."""
     client, language = grounds.client, grounds.language
-    shown = [one.result for one in (*judged.ratings, *judged.unrated)]
+    shown = [one.result for one in all_judged(judged)]
     days = frozenset(one.sampled for one in shown)
     samples = [
         one
         for one in grounds.about_samples()
         if (one.sample.zone, one.sample.protocol) == (judged.zone, judged.protocol)
     ]
+    several, name = len(grounds.of_zone(judged.zone)) > 1, client.protocols[judged.protocol].name
+    sampled = "Sampled on " if several else "sampled on "
     guideline = grounds.all.set_names.get(judged.set, judged.set)
     by = f"; judged by the guideline {guideline}" if guideline else "; no guideline holds here"
     return ProtocolPart(
-        protocol=client.protocols[judged.protocol].name,
-        sampled=f"Sampled on {long_day(judged.sampled, language)}{by}.",
+        protocol=name if several else "",
+        sampled=f"{'' if several else f'{name}, '}{sampled}{long_day(judged.sampled, language)}{by}.",
         results=result_views(grounds, judged),
         profiles=profiles(judged, language),
         shares=share_bars(judged, language),
         constraints=tuple(_constraints(judged, language)),
-        quantities=tuple(_quantities(grounds, judged)),
-        missing=tuple(_missing(judged.missing, language)),
+        quantities=(*_quantities(grounds, judged), *_missing(judged.missing, language)),
         about_results=sentences_of_results(grounds.about_results(), client, shown),
         about_samples=sentences_about(samples, client, days),
         next=tuple(_next(grounds, judged.zone, judged.protocol)),

@@ -132,7 +132,7 @@ def _row(client: Client, zone: Zone, results: list[Result], sources: list[str], 
         value=f"{_value(last)} {_unit(last)}".rstrip(),
         taken=_day(last.sampled, client.language),
         target=target_words(target, client.language),
-        against=_against(last, target) if against.may_be_rated(last) else "",
+        against=against_target(last, target) if against.may_be_rated(last) else "",
         source=_source(target, sources),
         trend=trend(points, low, high, name) if len(points) > 1 else "",
         note=" ".join(filter(None, (_break(latest, last), _cut(latest, change, client.language), against.note(last)))),
@@ -221,7 +221,7 @@ def target_words(target: Target | None, language: str) -> str:
     return f"{low} or more" if high is None else f"{low} to {high}"
 
 
-def _against(result: Result, target: Target | None) -> str:
+def against_target(result: Result, target: Target | None) -> str:
     """Return where a value stands against its target; nothing where a censored value leaves it open."""
     if target is None:
         return ""
