@@ -23,7 +23,8 @@ from soilrota.batch.issued import issued_digest
 from soilrota.batch.ledger import ClientRecord, Ledger
 from soilrota.batch.opening import known_facts, open_book
 from soilrota.batch.outputs import DOCUMENTS, prepare_output, remove_departed
-from soilrota.batch.pack_step import PackRequest, keep_packs
+from soilrota.batch.paper_steps import PaperRequest, Papers, keep_papers
+from soilrota.batch.report_step import remove_reports
 from soilrota.batch.run_report import RUN_FILE, run_report
 from soilrota.batch.season import SEASON_FILE, season_table
 from soilrota.batch.settling import Settler
@@ -101,7 +102,7 @@ def run_night(request: NightRequest, today: Callable[[str], date], watcher: Watc
             *night.settler.faults,
             *night.write_season(),
             *night.keep_shared(),
-            *night.keep_packs(),
+            *night.keep_papers(),
         ]
         report = NightReport(
             as_of=night.as_of,
@@ -112,7 +113,8 @@ def run_night(request: NightRequest, today: Callable[[str], date], watcher: Watc
             stopped_by=watcher.asked_to_end(),
             faults=tuple(faults),
             shared=night.shared,
-            packs=night.packs,
+            packs=night.papers.packs,
+            reports=night.papers.reports,
             intake=night.intake,
             missing=night.missing(),
             overtaken=night.still_overtaken(),
@@ -144,7 +146,7 @@ class _Night:
         self.current: set[str] = set()
         self.shared: tuple[DocumentEntry, ...] = ()
         self.problems: tuple[Problem, ...] = ()
-        self.packs: tuple[DocumentEntry, ...] = ()
+        self.papers = Papers()
         self.intake: IntakeReport | None = None
         self.overtaken: tuple[Overtaken, ...] = ()
         self.ledger = ledger
@@ -251,6 +253,7 @@ class _Night:
         try:
             _replace_if_other(self.request.out / SEASON_FILE, season_table(self._rows()))
             remove_departed(self.request.out, departed)
+            remove_reports(self.request.out, self.ledger, departed)
         except OSError as fault:
             yield f"{fault.filename or SEASON_FILE} could not be written: {fault.strerror}"
 
@@ -288,29 +291,12 @@ class _Night:
             memory_mb=facts.memory_mb,
         )
 
-    def keep_packs(self) -> Iterator[str]:
-        """See that the field packs of the coming weeks stand; yield what could not be done, in words."""
-        if self._must_stop():
-            return
-        facts = self.facts
-        request = PackRequest(
-            root=self.request.root,
-            out=self.request.out,
-            as_of=self.as_of,
-            engine=facts.engine,
-            days_before=facts.pack_days,
-            jobs=self.request.jobs,
-            deadline_s=facts.deadline_s,
-            memory_mb=facts.memory_mb,
-        )
-        clients = {client: (self.known[client].inputs, self.known[client].visits) for client in sorted(self.current)}
-        calendar = self.ledger.shared(FIELD_CALENDAR.name)
-        placed = calendar.placed if calendar is not None else ()
-        try:
-            self.packs, faults = keep_packs(request, clients, placed, self.ledger, self._must_stop)
-        except OSError as wrong:
-            faults = (f"{wrong.filename or 'the field packs'} could not be written: {wrong.strerror}",)
-        yield from faults
+    def keep_papers(self) -> Iterator[str]:
+        """See that field packs and farm reports stand; yield what could not be done, in words."""
+        request = PaperRequest(self.request.root, self.request.out, self.as_of, self.facts, self.request.jobs)
+        clients = [self.known[client] for client in sorted(self.current)]
+        self.papers = keep_papers(request, clients, self.ledger, self._must_stop)
+        yield from self.papers.faults
 
     def _rows(self) -> Iterator[SeasonRow]:
         """Yield the rows of every client of the book, by id."""

@@ -100,6 +100,11 @@ def add_signature(root: Path, signature: Signature) -> bool:
     return True
 
 
+def signature_file(root: Path, client: str) -> Path:
+    """Return where the signatures of a client's report are recorded."""
+    return root / _name(client)
+
+
 def _name(client: str) -> str:
     """Return the name of a client's record in the book."""
     return f"{FOLDER}/{client}.jsonl"

@@ -25,6 +25,7 @@ from soilrota.model.practice import (
     NotesForm,
     Person,
     Practice,
+    ReportChoices,
     Season,
 )
 from soilrota.model.stations import Station
@@ -77,6 +78,7 @@ def build_practice(
         leave=tuple(absence.value for absence in build_leave(file)),
         stations={station.value.id: station.value for station in build_stations(file)},
         field_packs=_field_packs(data.get("field_packs", {})),
+        report=_report(data.get("report", {})),
         notes_form=_notes_form(data["field_notes"]) if "field_notes" in data else None,
         inbox=build_inbox(data),
         check_materials={material.value.id: material.value for material in build_check_materials(file)},
@@ -85,6 +87,11 @@ def build_practice(
         guidelines=dict(guidelines or {}),
     )
     return Located(practice, file.at, data)
+
+
+def _report(data: Mapping[str, Any]) -> ReportChoices:
+    """Return how farm reports are made."""
+    return ReportChoices(data["wait_days"]) if "wait_days" in data else ReportChoices()
 
 
 def _field_packs(data: Mapping[str, Any]) -> FieldPackChoices:

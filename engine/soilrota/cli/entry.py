@@ -65,6 +65,10 @@ def _run(command: str, chosen: object) -> int:
         from soilrota.cli.sign import sign  # noqa: PLC0415 - as said above
 
         return sign(chosen)
+    if command == "report":
+        from soilrota.cli.report import report  # noqa: PLC0415 - as said above
+
+        return report(chosen)
     if command == "learn-laboratory":
         from soilrota.cli.learn_laboratory import learn_laboratory  # noqa: PLC0415 - as said above
 
