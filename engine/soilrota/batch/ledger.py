@@ -7,7 +7,8 @@ new one is begun until a person has decided.
 Tables: `book` (one row, see `BookFacts`), `clients` (a row a client: digests of what it was made from, as-of date,
 last day on which the answer holds, outcome, rows of the season table, problems, visits and missing bags as JSON),
 `documents` (a row a document: digest of its view, its date, SHA-256 of the file), `shared_documents` (a row a document
-of the practice, see `SharedRecord`), `packs` (a row a client, see `PackRecord`), `reports` (likewise, see `ReportRecord`), `overtaken` (a row a document that
+of the practice, see `SharedRecord`), `packs` (a row a client, see `PackRecord`), `reports` (likewise, see
+`ReportRecord`), `overtaken` (a row a document that
 shows results from before the correction of a report).
 """
 

@@ -42,6 +42,7 @@ def write_reports(request: ReportsRequest, today: Callable[[str], date]) -> tupl
     prepare_output(request.root, request.out)
     day = request.as_of or today(client.practice.time_zone)
     order = ReportOrder(request.root, request.out, client.id, day, at_once=True, farms=farms)
+    adviser = client.practice.people[client.adviser].name
     lines: list[str] = []
     try:
         for report in make_reports(order).reports:
@@ -49,9 +50,8 @@ def write_reports(request: ReportsRequest, today: Callable[[str], date]) -> tupl
             signed = report.file == report_name(client.id, farm, is_signed=True)
             (request.out / report_name(client.id, farm, is_signed=not signed)).unlink(missing_ok=True)
             replace_file(request.out / report.file, report.content or b"")
-            lines.append(
-                f"{request.out / report.file}: {'signed' if signed else f'a draft, {client.adviser} must sign'}"
-            )
+            stands = "signed" if signed else f"a draft, {adviser} must sign"
+            lines.append(f"{request.out / report.file}: {stands}")
     except OSError as fault:
         raise CannotStartError(f"the reports could not be written: {fault.strerror}") from fault
     return tuple(lines)

@@ -115,7 +115,7 @@ def _values(grounds: FarmGrounds) -> Iterator[_Matter]:
 
 
 def _off_target(grounds: FarmGrounds) -> Iterator[_Matter]:
-    """Yield values that no guideline rates and that lie off the client's target; half as heavy, their chance unknown."""
+    """Yield values that no guideline rates and that lie off the client's target; half as heavy."""
     off: defaultdict[tuple[str, float, float, str], list[tuple[float, Unrated, Target]]] = defaultdict(list)
     for judged in grounds.judged:
         for one in judged.unrated:
