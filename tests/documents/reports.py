@@ -173,7 +173,7 @@ def long_names() -> Client:
         )
         for number, farm in enumerate(client.farms, 1)
     )
-    return replace(client, name="The Trustees of the Estate of the late " + word, farms=farms)
+    return replace(client, name="The Trustees of the Estate of the late " + word.strip(), farms=farms)
 
 
 def many_zones(count: int = 40) -> Client:

@@ -34,6 +34,11 @@ def shade_strokes(pattern: Standing, rings: list[list[Point]]) -> str:
     return ""
 
 
+def is_patterned(pattern: Standing) -> bool:
+    """Return whether a standing has lines or dots, so that words on it need a bare ground."""
+    return pattern in {Standing.TOO_LOW, Standing.TOO_HIGH, Standing.NEAR, Standing.UNRATED}
+
+
 def _lines(rings: list[list[Point]], step: float, stroke: str, dashes: str = "", width: float = 0.9) -> str:
     """Return slanting lines over a surface."""
     more = {"stroke_dasharray": dashes, "stroke_linecap": "round"} if dashes else {}

@@ -14,7 +14,7 @@ from soilrota.documents.map_frame import (
     positions_of,
     scale_bar,
 )
-from soilrota.documents.map_shades import Shade, shade_strokes
+from soilrota.documents.map_shades import Shade, is_patterned, shade_strokes
 from soilrota.documents.svg import (
     CLOSED,
     INK,
@@ -92,7 +92,11 @@ def farm_map(farm: Farm, route: Sequence[str] = (), shades: Mapping[str, Shade] 
         parts += _avoided_name(place, frame, places, halo=4 if shades else 2)
     for letter, zone in drawn:
         if zone.outline is not None:
-            parts += _plate(zone.name, shades[zone.id].words, zone.outline, frame) if zone.id in shades else []
+            parts += (
+                _plate(zone.name, shades[zone.id].words, zone.outline, frame)
+                if zone.id in shades and is_patterned(shades[zone.id].pattern)
+                else ()
+            )
             parts += _label(letter, zone.name, zone.outline, frame, visited=not route or zone.id in route)
             parts += _turn(route.index(zone.id) + 1, zone.outline, frame) if zone.id in route else []
             parts += _shade_words(shades[zone.id].words, zone.outline, frame) if zone.id in shades else []

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
+from itertools import pairwise
 
 from soilrota.documents.svg import (
     INK,
@@ -155,10 +156,11 @@ def _figure_of(point: ChartPoint) -> str:
 def _labels(compared: Sequence[ChartPoint], scale: _Scale) -> Iterator[str]:
     """Yield the numbers of the earlier values beside their points, as far as there is room."""
     taken = scale.x(compared[-1].day)
-    for point in reversed(compared[:-1]):
-        x = scale.x(point.day)
+    for point, after in reversed(list(pairwise(compared))):
+        x, y = scale.x(point.day), scale.y(point.value)
         if taken - x >= _APART:
-            yield text(x + 4, scale.y(point.value) - 3.5, _figure_of(point), 8, fill=MUTED)
+            # On the side that the line to the next value leaves free.
+            yield text(x + 4, y + (9.5 if scale.y(after.value) < y else -3.5), _figure_of(point), 8, fill=MUTED)
             taken = x
 
 

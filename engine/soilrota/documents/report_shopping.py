@@ -8,6 +8,7 @@ from babel.numbers import format_currency, format_decimal
 
 from soilrota.documents.advice_sentences import input_name
 from soilrota.documents.dates import joined, locale_of, number
+from soilrota.documents.judgement_sentences import began
 from soilrota.documents.report_grounds import FarmGrounds
 from soilrota.documents.report_views import ShoppingView
 from soilrota.model.advice import Need, NoMix, Priority, ProductMix
@@ -32,7 +33,7 @@ def priority_rows(grounds: FarmGrounds) -> tuple[tuple[str, str, str, str], ...]
     return tuple(
         (
             grounds.named(one.zone),
-            input_name(one.input) + ("" if (one.zone, one.input) in needs else ", not worked out here"),
+            began(input_name(one.input)) + ("" if (one.zone, one.input) in needs else ", not worked out here"),
             money(grounds, one.worth),
             _worked(grounds, one),
         )

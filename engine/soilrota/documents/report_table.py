@@ -19,7 +19,7 @@ from soilrota.model.guideline import Status
 from soilrota.model.judgement import Rating, Unrated
 
 #: Columns that fit a page beside the zones.
-COLUMNS = 7
+COLUMNS = 8
 _WIDE_UNIT = ("pH", "index", "ratio", "")
 #: Layer [cm], code of the analysis.
 _Layer = tuple[float, float]
@@ -113,17 +113,26 @@ def rating_map(grounds: FarmGrounds) -> RatingMapView:
     for judged in grounds.judged:
         for rating in judged.ratings:
             if _key(rating) == chosen:
-                words = f"{result_words(rating.result)}, {standing_words(rating)}"
+                figure = result_words(rating.result).partition(" ")[0]
+                words = f"{figure}, {standing_words(rating)}"
                 shades[judged.zone] = Shade(standing_of(rating), words)
     for zone in grounds.zones:
         shades.setdefault(zone, Shade(Standing.UNRATED, WORDS[Standing.UNRATED]))
     subject = f"{began(name_of(code))}, {depth_words(top, bottom, grounds.language)}"
+    caption = f"Zones by {subject}" + (f" [{unit}]" if (unit := _unit_of(grounds, chosen)) else "")
     key = tuple(
         (swatch(standing), f"{_said(standing)}: {', '.join(letters)}")
         for standing in Standing
         if (letters := [grounds.letters[zone] for zone in grounds.zones if shades[zone].pattern is standing])
     )
-    return RatingMapView(f"Zones by {subject}", farm_map(grounds.farm, (), shades, subject), key)
+    return RatingMapView(caption, farm_map(grounds.farm, (), shades, subject), key)
+
+
+def _unit_of(grounds: FarmGrounds, chosen: tuple[str, float, float]) -> str:
+    """Return the unit of what the map shows; empty where nobody writes it."""
+    ratings = (rating for judged in grounds.judged for rating in judged.ratings)
+    unit = next(rating.result.unit for rating in ratings if _key(rating) == chosen)
+    return "" if unit in _WIDE_UNIT or unit == "%" else unit
 
 
 def _said(standing: Standing) -> str:
