@@ -185,7 +185,8 @@ def _needs_alone(grounds: FarmGrounds) -> Iterator[_Matter]:
         most = max(needs, key=lambda one: one.amount)
         name = input_name(most.input)
         headline = f"{began(name)} is needed in {_zones(grounds, [one.zone for one in needs])}."
-        why = f"Most in {grounds.named(most.zone)}: {amount_words(most, grounds.language)}."
+        where = "" if len(needs) == 1 else f"Most in {grounds.named(most.zone)}: "
+        why = f"{where}{amount_words(most, grounds.language)}."
         yield _Matter((worst.probability or 0.0) * _WAITS, MatterView(headline, why))
 
 

@@ -10,6 +10,8 @@ from soilrota.documents.svg import INK, LINE, OPEN, PAPER, SEASON, TARGET, hatch
 WIDTH, HEIGHT = 660.0, 54.0
 _TOP, _BAR = 18.0, 20.0
 _WHOLE = 100.0
+#: Room between two labels [px].
+_BETWEEN = 9.0
 _FILLS = (SEASON, TARGET, PAPER, OPEN, LINE)
 
 
@@ -22,7 +24,8 @@ def share_bar(shares: Sequence[tuple[str, float, str]], name: str) -> str:
     """
     whole = max(_WHOLE, sum(share for _, share, _ in shares))
     parts: list[str] = []
-    left, taken = 0.0, -1.0
+    left = 0.0
+    outside: list[tuple[float, str]] = []
     for number, (cation, share, words) in enumerate(shares):
         width = share / whole * WIDTH
         fill = _FILLS[number % len(_FILLS)]
@@ -31,15 +34,28 @@ def share_bar(shares: Sequence[tuple[str, float, str]], name: str) -> str:
         if word_width(label, 9) + 6 <= width:
             parts.append(text(left + 4, _TOP + 13.5, label, 9, **({"fill": PAPER} if fill is OPEN else {})))
         else:
-            at = max(left, taken)
-            at = min(at, WIDTH - word_width(label, 9))
-            parts.append(text(at, _TOP + _BAR + 12, label, 9))
-            taken = at + word_width(label, 9) + 8
+            outside.append((left, label))
         left += width
+    parts += [text(at, _TOP + _BAR + 12, label, 9) for at, label in _side_by_side(outside)]
     parts.append(rectangle(0, _TOP, WIDTH, _BAR, fill="none", stroke=INK, stroke_width=0.8))
     parts.append(text(0, 11, name, 9.5, font_weight="bold"))
     said = ", ".join(f"{cation} {words}" for cation, _, words in shares)
     return picture(WIDTH, HEIGHT, f"{name}: {said}.", parts)
+
+
+def _side_by_side(labels: Sequence[tuple[float, str]]) -> list[tuple[float, str]]:
+    """Return labels near where they are wanted, none upon another and none beyond the right edge."""
+    placed: list[tuple[float, str]] = []
+    free = 0.0
+    for wanted, label in labels:
+        placed.append((max(wanted, free), label))
+        free = placed[-1][0] + word_width(label, 9) + _BETWEEN
+    edge = WIDTH
+    for number in reversed(range(len(placed))):
+        at, label = placed[number]
+        placed[number] = (min(at, edge - word_width(label, 9)), label)
+        edge = placed[number][0] - _BETWEEN
+    return placed
 
 
 def _piece(left: float, width: float, fill: str, *, patterned: bool) -> Iterator[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterator
+from math import ceil
 
 from soilrota.documents.dates import short_day
 from soilrota.documents.judgement_sentences import began, name_of, result_words, value_words
@@ -19,7 +20,7 @@ from soilrota.model.guideline import Status
 from soilrota.model.judgement import Rating, Unrated
 
 #: Columns that fit a page beside the zones.
-COLUMNS = 8
+COLUMNS = 7
 _WIDE_UNIT = ("pH", "index", "ratio", "")
 #: Layer [cm], code of the analysis.
 _Layer = tuple[float, float]
@@ -64,8 +65,9 @@ def _of_layer(
     """Yield the tables of one layer."""
     depth = depth_words(*layer, grounds.language)
     zones = [zone for zone in grounds.zones if any((zone, code) in cells for code in codes)]
-    for start in range(0, len(codes), COLUMNS):
-        some = codes[start : start + COLUMNS]
+    width = ceil(len(codes) / ceil(len(codes) / COLUMNS))
+    for start in range(0, len(codes), width):
+        some = codes[start : start + width]
         rows = []
         for zone in zones:
             found = [cells.get((zone, code)) for code in some]
@@ -114,8 +116,9 @@ def rating_map(grounds: FarmGrounds) -> RatingMapView:
         for rating in judged.ratings:
             if _key(rating) == chosen:
                 figure = result_words(rating.result).partition(" ")[0]
-                words = f"{figure}, {standing_words(rating)}"
-                shades[judged.zone] = Shade(standing_of(rating), words)
+                standing = standing_of(rating)
+                said = standing_words(rating) if standing is Standing.DESCRIBED else WORDS[standing]
+                shades[judged.zone] = Shade(standing, f"{figure}, {said}")
     for zone in grounds.zones:
         shades.setdefault(zone, Shade(Standing.UNRATED, WORDS[Standing.UNRATED]))
     subject = f"{began(name_of(code))}, {depth_words(top, bottom, grounds.language)}"

@@ -16,12 +16,14 @@ from soilrota.documents.report_grounds import FarmGrounds, ReportGrounds, all_ju
 from soilrota.documents.report_matters import matters
 from soilrota.documents.report_shopping import priority_rows, shopping
 from soilrota.documents.report_signature import signature_view
+from soilrota.documents.report_standing import Standing, standing_of
 from soilrota.documents.report_table import rating_map, zone_tables
 from soilrota.documents.report_views import FarmReportView, SampleRow
 from soilrota.documents.report_zone import zone_part
 from soilrota.model.client import Farm
 
 _CALM = "Nothing that could be judged lies beyond its line, and nothing was found that speaks against the results."
+_RATIOS = " A ratio that stands beyond its line is left out here: by itself it is weak evidence."
 _UNJUDGED = "No value could be judged: the zones’ pages say why."
 _NO_ADVICE = (
     "This report says what was found. How much of what to spread was not worked out: that needs the crop plan, the "
@@ -39,7 +41,6 @@ def report_view(grounds: ReportGrounds, farm: Farm) -> FarmReportView:
     of_farm, client = FarmGrounds(grounds, farm), grounds.client
     adviser = client.practice.people[client.adviser]
     found = matters(of_farm)
-    rated = any(judged.ratings for judged in of_farm.judged)
     zones = tuple(zone_part(of_farm, zone) for zone in farm.zones)
     ranked = priority_rows(of_farm)
     bought = shopping(of_farm)
@@ -57,7 +58,7 @@ def report_view(grounds: ReportGrounds, farm: Farm) -> FarmReportView:
         sampled=_sampled(of_farm),
         absent=tuple(_absent(of_farm)),
         matters=found,
-        calm="" if found else _CALM if rated else _UNJUDGED,
+        calm="" if found else _calm(of_farm),
         map=rating_map(of_farm),
         tables=zone_tables(of_farm),
         spreads=tuple(_spreads(of_farm)),
@@ -73,6 +74,19 @@ def report_view(grounds: ReportGrounds, farm: Farm) -> FarmReportView:
         cautions=report_cautions(of_farm),
         signature=signature_view(client, grounds.sign),
     )
+
+
+def _calm(grounds: FarmGrounds) -> str:
+    """Return what is said where nothing stands out."""
+    beyond = [
+        rating
+        for judged in grounds.judged
+        for rating in judged.ratings
+        if standing_of(rating) in {Standing.TOO_LOW, Standing.TOO_HIGH}
+    ]
+    if not any(judged.ratings for judged in grounds.judged):
+        return _UNJUDGED
+    return f"{_CALM}{_RATIOS if beyond else ''}"
 
 
 def _sampled(grounds: FarmGrounds) -> str:

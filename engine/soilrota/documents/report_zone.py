@@ -141,9 +141,16 @@ def _next(grounds: FarmGrounds, zone: str, protocol: str) -> Iterator[str]:
     language = grounds.language
     season = grounds.client.practice.seasons[window.season.name].name.lower()
     best = preferred_words(window, language)
-    said = f"Next sampling, {grounds.client.protocols[protocol].name.lower()}: {season} {window.season.label}, "
+    said = f"{_next_name(grounds, zone, protocol)}: {season} {window.season.label}, "
     open_days = window_words(window, language)
     yield f"{said}{open_days[:1].lower()}{open_days[1:]}." + (f" Best day: {best}." if best else "")
+
+
+def _next_name(grounds: FarmGrounds, zone: str, protocol: str) -> str:
+    """Return what a line on the next sampling begins with; the protocol where the zone has several."""
+    name = grounds.client.protocols[protocol].name
+    several = len(grounds.zones[zone].protocols) > 1 and not grounds.of_zone(zone)
+    return f"Next sampling, {name[:1].lower()}{name[1:]}" if several else "Next sampling"
 
 
 def _need(grounds: FarmGrounds, need: Need | NoNeed) -> NeedView:
