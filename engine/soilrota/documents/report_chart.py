@@ -44,6 +44,7 @@ class ChartPoint:
         ends: what it may be [unit]; None where that is not known, or the value is censored.
         words: the value as tables print it, with its unit.
         qualifier: empty, `<` or `>`.
+        ends_words: what it may be as tables print it, `25 to 48 mg/kg`; empty where that is not known.
         why_not: why it does not compare with the last value, in words; empty where it does.
     """
 
@@ -52,6 +53,7 @@ class ChartPoint:
     ends: tuple[float, float] | None
     words: str
     qualifier: str = ""
+    ends_words: str = ""
     why_not: str = ""
 
 
@@ -199,11 +201,7 @@ def _alternative(points: Sequence[ChartPoint], against: Against, name: str) -> s
     """Return what the chart shows, in words."""
     said = []
     for point in points:
-        ends = ""
-        if point.ends is not None:
-            unit = point.words[len(_figure_of(point)) :]
-            decimals = len(_figure_of(point).partition(".")[2].rstrip("%"))
-            ends = f" (between {point.ends[0]:.{decimals}f} and {point.ends[1]:.{decimals}f}{unit})"
+        ends = f" (between {point.ends_words.replace(' to ', ' and ')})" if point.ends_words else ""
         why = f", not comparable: {point.why_not}" if point.why_not else ""
         said.append(f"{point.words}{ends} in {point.day.year}{why}")
     held = [words for words in (against.line_words, against.target_words) if words]

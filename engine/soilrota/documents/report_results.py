@@ -149,11 +149,20 @@ def _points(
         and id(one) not in same
     ]
     points = [
-        ChartPoint(one.sampled, one.value, interval_of(one, doubt), result_words(one), one.qualifier)
+        ChartPoint(
+            one.sampled,
+            one.value,
+            interval_of(one, doubt),
+            result_words(one),
+            one.qualifier,
+            interval_words(one, doubt),
+        )
         for one in compared
     ]
     points += [
-        ChartPoint(one.sampled, one.value, None, result_words(one), one.qualifier, _why_not(grounds, one, result))
+        ChartPoint(
+            one.sampled, one.value, None, result_words(one), one.qualifier, why_not=_why_not(grounds, one, result)
+        )
         for one in others
     ]
     return tuple(sorted(points, key=lambda one: one.day))
