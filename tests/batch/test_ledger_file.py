@@ -46,7 +46,8 @@ def _write(path: Path, tables: str, version: int) -> None:
         connection.execute("INSERT INTO documents VALUES ('alder-farm', 'programme.pdf', 'v', '2027-02-01', 'o')")
         if version > _SHARED_SINCE:
             connection.execute(
-                "INSERT INTO shared_documents VALUES ('field calendar', 'i', '2027-02-01', '2027-02-08', '{}', '[]', '[]')"
+                "INSERT INTO shared_documents"
+                " VALUES ('field calendar', 'i', '2027-02-01', '2027-02-08', '{}', '[]', '[]')"
             )
         elif version > 1:
             connection.execute(
@@ -75,7 +76,7 @@ def test_a_ledger_of_an_earlier_version_is_brought_up_to_date(path: Path, versio
 
 def test_a_ledger_of_a_newer_version_is_left_alone(path: Path) -> None:
     """It is refused, and not a byte of it changes."""
-    _write(path, EARLIER[3], VERSION + 1)
+    _write(path, EARLIER[4], VERSION + 1)
     before = path.read_bytes()
     with pytest.raises(CannotStartError, match=f"ledger version {VERSION + 1}"):
         open_connection(path)
