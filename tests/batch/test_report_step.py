@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 from soilrota.batch.ledger import Ledger, open_ledger
+from soilrota.batch.record_files import signature_file
 from soilrota.batch.report_step import ReportRequest, keep_reports, remove_reports
-from soilrota.batch.signatures import signature_file
 from tests.batch.report_jobs import FAILS, PLAIN
 
 DRAFT, SIGNED = "drafts/anvil-creek/farm_report-home.pdf", "clients/anvil-creek/farm_report-home.pdf"

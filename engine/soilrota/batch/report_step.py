@@ -16,8 +16,8 @@ from pathlib import Path
 from soilrota.batch.fingerprints import same_files
 from soilrota.batch.issued import issued_file
 from soilrota.batch.ledger import Ledger, ReportRecord
+from soilrota.batch.record_files import signature_file
 from soilrota.batch.report_values import ReportAnswer, ReportOrder
-from soilrota.batch.signatures import signature_file
 from soilrota.batch.values import DocumentEntry, Failure
 from soilrota.files import replace_file
 
