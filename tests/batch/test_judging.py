@@ -38,7 +38,7 @@ def test_results_of_an_unusable_sample_are_not_judged() -> None:
 def test_crops_of_the_plan_decide_rows_of_crops() -> None:
     """Without a crop the row waits for it; with one it speaks."""
     client = example("brolga-plains")
-    (without, *_) = judge_client(client, ()).of("plains", "one")
+    (without, *_) = judge_client(client, (), {}).of("plains", "one")
     (with_crop, *_) = judge_client(client, (), {("plains", "one"): ("wheat",)}).of("plains", "one")
     assert "phosphorus" in {one.result.analyte for one in without.unrated}
     assert "phosphorus" in {one.result.analyte for one in with_crop.ratings}

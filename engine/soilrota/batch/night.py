@@ -24,7 +24,7 @@ from soilrota.batch.issued import issued_digest
 from soilrota.batch.ledger import ClientRecord, Ledger
 from soilrota.batch.opening import known_facts, open_book
 from soilrota.batch.outputs import prepare_output
-from soilrota.batch.pack_step import PackRequest, keep_packs
+from soilrota.batch.paper_steps import PaperRequest, Papers, keep_papers
 from soilrota.batch.run_report import RUN_FILE, run_report
 from soilrota.batch.season_facts import SeasonRequest
 from soilrota.batch.season_step import keep_season_page, write_season
@@ -105,7 +105,7 @@ def run_night(request: NightRequest, today: Callable[[str], date], watcher: Watc
             *night.settler.faults,
             *night.write_season(),
             *night.keep_shared(),
-            *night.keep_packs(),
+            *night.keep_papers(),
             *night.keep_page(),
         ]
         report = NightReport(
@@ -117,7 +117,8 @@ def run_night(request: NightRequest, today: Callable[[str], date], watcher: Watc
             stopped_by=watcher.asked_to_end(),
             faults=tuple(faults),
             shared=night.shared,
-            packs=night.packs,
+            packs=night.papers.packs,
+            reports=night.papers.reports,
             intake=night.intake,
             missing=night.missing(),
             overtaken=night.still_overtaken(),
@@ -149,7 +150,7 @@ class _Night:
         self.current: set[str] = set()
         self.shared: tuple[DocumentEntry, ...] = ()
         self.problems: tuple[Problem, ...] = ()
-        self.packs: tuple[DocumentEntry, ...] = ()
+        self.papers = Papers()
         self.intake: IntakeReport | None = None
         self.overtaken: tuple[Overtaken, ...] = ()
         self.ledger = ledger
@@ -299,26 +300,9 @@ class _Night:
             memory_mb=facts.memory_mb,
         )
 
-    def keep_packs(self) -> Iterator[str]:
-        """See that the field packs of the coming weeks stand; yield what could not be done, in words."""
-        if self._must_stop():
-            return
-        facts = self.facts
-        request = PackRequest(
-            root=self.request.root,
-            out=self.request.out,
-            as_of=self.as_of,
-            engine=facts.engine,
-            days_before=facts.pack_days,
-            jobs=self.request.jobs,
-            deadline_s=facts.deadline_s,
-            memory_mb=facts.memory_mb,
-        )
-        clients = {client: (self.known[client].inputs, self.known[client].visits) for client in sorted(self.current)}
-        calendar = self.ledger.shared(FIELD_CALENDAR.name)
-        placed = calendar.placed if calendar is not None else ()
-        try:
-            self.packs, faults = keep_packs(request, clients, placed, self.ledger, self._must_stop)
-        except OSError as wrong:
-            faults = (f"{wrong.filename or 'the field packs'} could not be written: {wrong.strerror}",)
-        yield from faults
+    def keep_papers(self) -> Iterator[str]:
+        """See that field packs and farm reports stand; yield what could not be done, in words."""
+        request = PaperRequest(self.request.root, self.request.out, self.as_of, self.facts, self.request.jobs)
+        clients = [self.known[client] for client in sorted(self.current)]
+        self.papers = keep_papers(request, clients, self.ledger, self._must_stop)
+        yield from self.papers.faults

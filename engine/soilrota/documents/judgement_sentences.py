@@ -22,6 +22,8 @@ _BARE = ("pH", "index", "ratio")
 _PROPERTIES = {"clay-percent": "clay", "crop": "the crop that is grown", "texture": "the field texture"}
 #: Below and above these shares of 100 a probability is said in words.
 _SURE, _UNSURE = 0.99, 0.01
+#: Stands wherever such a figure is used.
+UNVERIFIED = "The figure is unverified: it was not read in its source."
 
 
 def value_words(analyte: str, method: str, value: float, unit: str, qualifier: str = "") -> str:
@@ -112,7 +114,7 @@ def _sure(rating: Rating) -> str:
 
 def _unverified(row: GuidelineRow) -> str:
     """Return that a figure is unverified."""
-    return "" if row.status is Status.VERIFIED else " The figure is unverified: it was not read in its source."
+    return "" if row.status is Status.VERIFIED else f" {UNVERIFIED}"
 
 
 def _in(row: GuidelineRow, value: float) -> str:
@@ -137,14 +139,18 @@ def refused_sentence(what: str, refused: Refused, language: str) -> str:
         refused: why.
         language: language tag of the client.
     """
-    return f"{what} is not judged: {_REASONS[refused.why](_Facts(refused, language))}."
+    return f"{what} is not judged: {reason_words(refused, language)}."
+
+
+def reason_words(refused: Refused, language: str) -> str:
+    """Return why there is no judgement, as a part of a sentence."""
+    return _REASONS[refused.why](_Facts(refused, language))
 
 
 def no_quantity_sentence(missing: NoQuantity, language: str) -> str:
     """Return why a quantity is not reckoned, as a sentence."""
     name = name_of(missing.code)
-    why = _REASONS[missing.refused.why](_Facts(missing.refused, language))
-    return f"{began(name)} is not reckoned: {why}."
+    return f"{began(name)} is not reckoned: {reason_words(missing.refused, language)}."
 
 
 class _Facts:
@@ -158,6 +164,11 @@ class _Facts:
         """Return names of a fact as a list in a sentence."""
         found = self._facts.get(key, ())
         return joined([words(str(one)) for one in (found if isinstance(found, tuple) else (found,))])
+
+    def was(self, key: str) -> str:
+        """Return the verb for the names of a fact."""
+        found = self._facts.get(key, ())
+        return "were" if isinstance(found, tuple) and len(found) > 1 else "was"
 
     def one(self, key: str) -> str:
         """Return one fact, a number in the client's form."""
@@ -229,7 +240,7 @@ _REASONS: dict[Why, Callable[[_Facts], str]] = {
     Why.CENSORED: lambda _facts: (
         "the laboratory could only tell that it lies beyond a limit, and the line lies there too"
     ),
-    Why.NOT_MEASURED: lambda facts: f"{facts.names('needs', _named)} was not measured",
+    Why.NOT_MEASURED: lambda facts: f"{facts.names('needs', _named)} {facts.was('needs')} not measured",
     Why.RULE_VOID: _void,
 }
 
