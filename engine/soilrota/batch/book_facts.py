@@ -29,6 +29,7 @@ class BookFacts:
         report_days: a first farm report waits so long for bags that have not come back [d].
         quiet_s: how long a file of the inbox must have been quiet [s].
         practice: the practice's name.
+        sends: whether the practice names a mail server.
     """
 
     shared: str
@@ -44,6 +45,7 @@ class BookFacts:
     pack_days: int = 60
     quiet_s: float = 10.0
     practice: str = ""
+    sends: bool = False
     report_days: int = 30
 
     def hold(self, root: Path, engine: str) -> bool:
@@ -90,6 +92,7 @@ def read_book_facts(root: Path, engine: str) -> BookFacts:
         pack_days=practice.field_packs.days_before,
         quiet_s=practice.inbox.quiet_s,
         practice=practice.name,
+        sends=bool(practice.mail.host),
         report_days=practice.report.wait_days,
     )
     return replace(facts, shared=shared_digest(root, practice.logo)) if practice.logo else facts

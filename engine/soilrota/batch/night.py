@@ -25,6 +25,7 @@ from soilrota.batch.ledger import ClientRecord, Ledger
 from soilrota.batch.opening import known_facts, open_book
 from soilrota.batch.outputs import prepare_output
 from soilrota.batch.paper_steps import PaperRequest, Papers, keep_papers
+from soilrota.batch.remind_step import Reminded, RemindRequest, close_night, keep_reminders
 from soilrota.batch.run_report import RUN_FILE, run_report
 from soilrota.batch.season_facts import SeasonRequest
 from soilrota.batch.season_step import keep_season_page, write_season
@@ -106,6 +107,7 @@ def run_night(request: NightRequest, today: Callable[[str], date], watcher: Watc
             *night.write_season(),
             *night.keep_shared(),
             *night.keep_papers(),
+            *night.remind(),
             *night.keep_page(),
         ]
         report = NightReport(
@@ -119,11 +121,13 @@ def run_night(request: NightRequest, today: Callable[[str], date], watcher: Watc
             shared=night.shared,
             packs=night.papers.packs,
             reports=night.papers.reports,
+            feeds=night.reminded.files,
             intake=night.intake,
             missing=night.missing(),
             overtaken=night.still_overtaken(),
         )
-        return _reported(request.out, report)
+        report = _reported(request.out, report)
+        return replace(report, faults=(*report.faults, *night.send(report)))
 
 
 def _reported(out: Path, report: NightReport) -> NightReport:
@@ -151,6 +155,7 @@ class _Night:
         self.shared: tuple[DocumentEntry, ...] = ()
         self.problems: tuple[Problem, ...] = ()
         self.papers = Papers()
+        self.reminded = Reminded()
         self.intake: IntakeReport | None = None
         self.overtaken: tuple[Overtaken, ...] = ()
         self.ledger = ledger
@@ -306,3 +311,38 @@ class _Night:
         clients = [self.known[client] for client in sorted(self.current)]
         self.papers = keep_papers(request, clients, self.ledger, self._must_stop)
         yield from self.papers.faults
+
+    def remind(self) -> Iterator[str]:
+        """Put into the outbox what people must be told, and see that calendar feeds stand; yield what went wrong."""
+        if self._must_stop():
+            return
+        facts, calendar = self.facts, self.ledger.shared(FIELD_CALENDAR.name)
+        request = RemindRequest(
+            root=self.request.root,
+            out=self.request.out,
+            as_of=self.as_of,
+            rests_on=(facts.shared, facts.engine),
+            clients={client: self.known[client].inputs for client in sorted(self.current)},
+            placed=calendar.placed if calendar is not None else (),
+            missing=self.missing(),
+            reports={
+                client: max(record.files.values(), key=lambda known: (known.day, known.output))
+                for client, record in sorted(self.ledger.reports().items())
+                if record.files
+            },
+            deadline_s=facts.deadline_s,
+            memory_mb=facts.memory_mb,
+        )
+        try:
+            self.reminded = keep_reminders(request, self.ledger, self._must_stop)
+        except OSError as wrong:
+            yield f"{wrong.filename or 'the calendar feeds'} could not be written: {wrong.strerror}"
+        yield from self.reminded.faults
+
+    def send(self, report: NightReport) -> Iterator[str]:
+        """Put the morning summary into the outbox and send what waits; yield what went wrong.
+
+        A night without an edge, as a program may run it, leaves the outbox alone.
+        """
+        if self.request.edge is not None and not self._must_stop():
+            yield from close_night(self.request.root, report, self.request.edge, sends=self.facts.sends)
