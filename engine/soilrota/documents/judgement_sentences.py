@@ -41,7 +41,7 @@ def name_of(code: str) -> str:
     """Return what an analysis or a derived quantity is called, in a sentence.
 
     >>> name_of("phosphorus.colwell"), name_of("sodium-share"), name_of("clay-percent")
-    ('Colwell P', 'sodium share', 'clay')
+    ('Colwell P', 'sodium share of the exchange capacity', 'clay')
     """
     plain = code.removesuffix(".derived")
     known = derived_codes().get(plain)
