@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from soilrota.batch.judging import crops_of, judge_client, sample_findings, sets_of
+from soilrota.batch.judging import judge_client, sample_findings, sets_of
 from soilrota.model.findings import SampleFinding, SampleKey, SampleRule, Weight
 from soilrota.model.judgement import WhyNot
 from tests.documents.made import example
@@ -38,7 +38,7 @@ def test_results_of_an_unusable_sample_are_not_judged() -> None:
 def test_crops_of_the_plan_decide_rows_of_crops() -> None:
     """Without a crop the row waits for it; with one it speaks."""
     client = example("brolga-plains")
-    (without, *_) = judge_client(client, ()).of("plains", "one")
+    (without, *_) = judge_client(client, (), {}).of("plains", "one")
     (with_crop, *_) = judge_client(client, (), {("plains", "one"): ("wheat",)}).of("plains", "one")
     assert "phosphorus" in {one.result.analyte for one in without.unrated}
     assert "phosphorus" in {one.result.analyte for one in with_crop.ratings}
@@ -47,14 +47,3 @@ def test_crops_of_the_plan_decide_rows_of_crops() -> None:
 def test_findings_of_a_book(tmp_path: Path) -> None:
     """Days and notes are asked; without anything given out bags are asked too."""
     assert isinstance(sample_findings(tmp_path, example("anvil-creek")), tuple)
-
-
-def test_crops_of_the_plan_are_those_of_each_zone() -> None:
-    """Each once, in the order of the plan; zones without a plan have none."""
-    client = example("brolga-plains")
-    found = crops_of(client)
-    assert set(found) == {(row.farm, row.zone) for row in client.cropping}
-    for (farm, zone), crops in found.items():
-        grown = [row.crop for row in client.cropping if (row.farm, row.zone) == (farm, zone)]
-        assert list(crops) == list(dict.fromkeys(grown))
-    assert crops_of(example("juniper-start")) == {}

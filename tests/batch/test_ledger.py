@@ -12,7 +12,7 @@ import pytest
 
 from soilrota.batch.book_facts import BookFacts
 from soilrota.batch.faults import CannotStartError
-from soilrota.batch.ledger import ClientRecord, PackRecord, SharedRecord, open_ledger
+from soilrota.batch.ledger import ClientRecord, PackRecord, ReportRecord, SharedRecord, open_ledger
 from soilrota.batch.ledger_file import VERSION
 from soilrota.batch.values import KnownDocument, Outcome
 from soilrota.model.intake import MissingBag
@@ -152,9 +152,22 @@ def test_field_packs_are_kept(path: Path) -> None:
         assert ledger.packs() == {"alder-farm": record}
 
 
+def test_farm_reports_are_kept(path: Path) -> None:
+    """One record a client with every report's view, date and bytes, replaced by the next."""
+    files = {"drafts/alder-farm/farm_report-home.pdf": KnownDocument("v", date(2027, 2, 1), "o")}
+    record = ReportRecord("alder-farm", "i", date(2027, 2, 2), date(2027, 3, 1), files)
+    with open_ledger(path) as ledger:
+        assert ledger.reports() == {}
+        ledger.keep_reports(replace(record, files={}))
+        ledger.keep_reports(record)
+    with open_ledger(path) as ledger:
+        assert ledger.reports() == {"alder-farm": record}
+
+
 #: What takes a ledger back to its third version: the field calendar had a table of its own.
 TO_THIRD = """
-DROP TABLE shared_documents; DROP TABLE overtaken; DROP TABLE feeds; ALTER TABLE clients DROP COLUMN missing;
+DROP TABLE shared_documents; DROP TABLE overtaken; DROP TABLE feeds; DROP TABLE reports;
+ALTER TABLE clients DROP COLUMN missing;
 CREATE TABLE field_calendar (
     one INTEGER PRIMARY KEY CHECK (one = 1), inputs TEXT NOT NULL, planned_on TEXT NOT NULL, holds_until TEXT NOT NULL,
     files TEXT NOT NULL, placed TEXT NOT NULL DEFAULT '[]'
@@ -181,6 +194,7 @@ def test_a_ledger_of_an_earlier_version_is_brought_up_to_date(path: Path, versio
             calendar = ledger.shared("field calendar")
             assert calendar == (replace(SHARED, placed=(), problems=()) if version > 1 else None)
             assert ledger.packs() == {}
+            assert ledger.reports() == {}
             assert ledger.overtaken() == ()
 
 

@@ -9,14 +9,19 @@ from pathlib import Path
 import pytest
 
 from soilrota.batch.faults import CannotStartError
-from soilrota.batch.ledger_file import _CALENDAR, _PACKS, _TABLES, VERSION, open_connection
+from soilrota.batch.ledger_file import _CALENDAR, _INTAKE, _PACKS, _TABLES, VERSION, open_connection
 
 #: What a ledger of each earlier version was made with.
 EARLIER = {
     1: _TABLES.replace(", visits TEXT NOT NULL DEFAULT '[]'", ""),
     2: _TABLES + _CALENDAR,
     3: _TABLES + _CALENDAR + _PACKS,
+    4: _TABLES + _CALENDAR + _PACKS + _INTAKE,
 }
+
+
+#: The last version that had the field calendar in a table of its own.
+_SHARED_SINCE = 3
 
 
 @pytest.fixture
@@ -39,7 +44,12 @@ def _write(path: Path, tables: str, version: int) -> None:
         connection.execute("PRAGMA application_id = 0x736F696C")
         connection.execute(f"PRAGMA user_version = {version}")
         connection.execute("INSERT INTO documents VALUES ('alder-farm', 'programme.pdf', 'v', '2027-02-01', 'o')")
-        if version > 1:
+        if version > _SHARED_SINCE:
+            connection.execute(
+                "INSERT INTO shared_documents"
+                " VALUES ('field calendar', 'i', '2027-02-01', '2027-02-08', '{}', '[]', '[]')"
+            )
+        elif version > 1:
             connection.execute(
                 "INSERT INTO field_calendar (one, inputs, planned_on, holds_until, files)"
                 " VALUES (1, 'i', '2027-02-01', '2027-02-08', '{}')"
@@ -66,7 +76,7 @@ def test_a_ledger_of_an_earlier_version_is_brought_up_to_date(path: Path, versio
 
 def test_a_ledger_of_a_newer_version_is_left_alone(path: Path) -> None:
     """It is refused, and not a byte of it changes."""
-    _write(path, EARLIER[3], VERSION + 1)
+    _write(path, EARLIER[4], VERSION + 1)
     before = path.read_bytes()
     with pytest.raises(CannotStartError, match=f"ledger version {VERSION + 1}"):
         open_connection(path)

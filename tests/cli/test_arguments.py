@@ -41,7 +41,7 @@ def test_what_is_left_out_is_left_open() -> None:
         (("overnigth",), "there is no command overnigth; did you mean overnight?"),
         (
             ("zzz",),
-            "there is no command zzz; choose one of overnight, intake, check, explain, sign, send, new, ",
+            "no command zzz; choose one of overnight, intake, check, explain, sign, send, report, new, ",
         ),
         (("overnight", "book"), "--out"),
         (("overnight", "book", "--out", "o", "--as-of", "15/02/2027"), "write it as in 2027-02-15"),

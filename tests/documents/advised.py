@@ -18,7 +18,4 @@ CLIENTS = tuple(sorted(path.name for path in (BOOK / "clients").iterdir()))
 def advised(client_id: str) -> tuple[Client, ClientAdvice]:
     """Return an example client, and what it is advised on the day."""
     client = example(client_id)
-    crops: dict[tuple[str, str], tuple[str, ...]] = {}
-    for row in client.cropping:
-        crops[row.farm, row.zone] = (*crops.get((row.farm, row.zone), ()), row.crop)
-    return client, advise_client(client, judge_client(client, (), crops), (), DAY)
+    return client, advise_client(client, judge_client(client, ()), (), DAY)

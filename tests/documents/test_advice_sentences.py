@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from datetime import date
 
 import pytest
 
@@ -12,6 +13,7 @@ from soilrota.documents.advice_sentences import (
     amount_words,
     cap_sentence,
     citation,
+    closing_sentences,
     has_reason_words,
     input_name,
     need_sentence,
@@ -22,7 +24,7 @@ from soilrota.documents.advice_sentences import (
     why_not_words,
     working_words,
 )
-from soilrota.model.advice import Cap, Input, Need, NoNeed, Step
+from soilrota.model.advice import Cap, Closing, Input, Need, NoNeed, Step
 from soilrota.model.guideline import Source, Status
 from soilrota.model.judgement import Refused, WhyNot
 from tests.documents.advice_ids import void_reasons
@@ -142,3 +144,21 @@ def test_citations_leave_no_gap() -> None:
         "Anna (1999): Soils, table 2 [unverified]"
     )
     assert plain("a-b_c") == "a b c"
+
+
+def test_what_spreading_does_to_sampling() -> None:
+    """Days of both, the order, and a season that it closes."""
+    first, last, until = date(2027, 4, 1), date(2027, 4, 30), date(2027, 10, 30)
+    closing = Closing(
+        "home", "barn", "pit-gypsum", first, last, until, sample_first=False, window_first=None, window_last=None
+    )
+    assert closing_sentences(closing, "pit gypsum", LANGUAGE) == (
+        "Spreading pit gypsum on 1 April to 30 April 2027 closes sampling until 30 October 2027.",
+        "Spread first; the next sampling can wait.",
+        "Followed, it leaves no day of that season for sampling.",
+    )
+    open_ = replace(closing, sample_first=True, window_first=date(2027, 11, 1), window_last=date(2027, 12, 1))
+    assert closing_sentences(open_, "pit gypsum", LANGUAGE)[1:] == (
+        "Sample first, then spread.",
+        "Followed, it leaves 1 November to 1 December 2027 for the next sampling.",
+    )

@@ -12,7 +12,7 @@ from soilrota.agronomy.advice.needs import needs_of
 from soilrota.agronomy.advice.nutrient_needs import Choices
 from soilrota.agronomy.mix.product_mix import product_mix
 from soilrota.agronomy.priorities import priorities
-from soilrota.batch.judging import ClientJudgement, crops_of, judge_client, sample_findings
+from soilrota.batch.judging import ClientJudgement, judge_client, sample_findings
 from soilrota.model.advice import Closing, Input, Need, NoMix, NoNeed, Priority, ProductMix
 from soilrota.model.applications import Application, Standing
 from soilrota.model.client import Client, Farm, Zone
@@ -58,7 +58,7 @@ def advice_on(root: Path, client: Client, day: date) -> ClientAdvice:
         day: day of the advice.
     """
     findings = sample_findings(root, client)
-    return advise_client(client, judge_client(client, findings, crops_of(client)), findings, day)
+    return advise_client(client, judge_client(client, findings), findings, day)
 
 
 def client_needs(

@@ -26,8 +26,10 @@ class BookFacts:
         unreadable: names of the folders of clients that have an error themselves, sorted.
         problems: of the shared files and of the clients' folder.
         pack_days: field packs are made for visits up to so many days ahead [d].
+        report_days: a first farm report waits so long for bags that have not come back [d].
         quiet_s: how long a file of the inbox must have been quiet [s].
         practice: the practice's name.
+        sends: whether the practice names a mail server.
     """
 
     shared: str
@@ -43,6 +45,8 @@ class BookFacts:
     pack_days: int = 60
     quiet_s: float = 10.0
     practice: str = ""
+    sends: bool = False
+    report_days: int = 30
 
     def hold(self, root: Path, engine: str) -> bool:
         """Return whether the book still stands as it did when these facts were read by the same engine."""
@@ -88,6 +92,8 @@ def read_book_facts(root: Path, engine: str) -> BookFacts:
         pack_days=practice.field_packs.days_before,
         quiet_s=practice.inbox.quiet_s,
         practice=practice.name,
+        sends=bool(practice.mail.host),
+        report_days=practice.report.wait_days,
     )
     return replace(facts, shared=shared_digest(root, practice.logo)) if practice.logo else facts
 

@@ -10,7 +10,7 @@ from pathlib import Path
 from soilrota.batch.advising import advise_client
 from soilrota.batch.faults import CannotStartError
 from soilrota.batch.following import follow_up_client
-from soilrota.batch.judging import crops_of, judge_client, sample_findings, sets_of
+from soilrota.batch.judging import judge_client, sample_findings, sets_of
 from soilrota.batch.reading import read_sound_client
 from soilrota.batch.weather import known_on, weather_for
 from soilrota.documents.advice_explanation import Advised, advice_explanation
@@ -80,7 +80,7 @@ def explain_subject(asked: Question, today: Callable[[str], date]) -> tuple[str,
     client = read_sound_client(asked.root, asked.client)
     zone = _zone(client, asked.zone)
     findings = sample_findings(asked.root, client)
-    judgement = judge_client(client, findings, crops_of(client))
+    judgement = judge_client(client, findings)
     judged = judgement.of(zone.farm, zone.id)
     lines = judgement_explanation(client, zone, asked.subject, judged, sets_of(client, zone))
     if judged and asked.subject in {*Input}:

@@ -41,6 +41,11 @@ def read_issued(root: Path, client: str) -> tuple[Issued | None, tuple[Problem, 
     return Issued(tuple(map(_bag, bags)), tuple(map(_point, points))), problems
 
 
+def issued_file(root: Path, client: str) -> Path:
+    """Return where the bags that were given out for a client are recorded."""
+    return root / FOLDER / client / _BAGS
+
+
 def issued_digest(root: Path) -> str:
     """Return the digest of every bag id that was given out, and to whom."""
     folder = root / FOLDER

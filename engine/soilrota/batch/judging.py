@@ -40,15 +40,16 @@ def judge_client(
     Args:
         client: the client.
         findings: on its samples; results of unusable samples are not judged.
-        crops: crops of each zone's plan, by farm and zone.
+        crops: crops of each zone, by farm and zone; None for those of its plan from the year of its last sampling on.
     """
+    grown_on = _crops_of(client) if crops is None else crops
     evidence = evidence_of(client)
     judged: list[ZoneJudgement] = []
     spreads: list[FarmSpread] = []
     for farm in client.farms:
         of_farm: list[ZoneJudgement] = []
         for zone in farm.zones:
-            grown = (crops or {}).get((farm.id, zone.id), ())
+            grown = grown_on.get((farm.id, zone.id), ())
             by = Judging(
                 sets=sets_for(client, zone),
                 key=comparability_key,
@@ -65,13 +66,18 @@ def judge_client(
     return ClientJudgement(tuple(judged), tuple(spreads))
 
 
-def crops_of(client: Client) -> dict[tuple[str, str], tuple[str, ...]]:
-    """Return the crops of each zone's plan by farm and zone, each once, in the order of the plan."""
-    grown: dict[tuple[str, str], tuple[str, ...]] = {}
-    for row in client.cropping:
-        held = grown.get((row.farm, row.zone), ())
-        grown[row.farm, row.zone] = held if row.crop in held else (*held, row.crop)
-    return grown
+def _crops_of(client: Client) -> dict[tuple[str, str], tuple[str, ...]]:
+    """Return the crops of each zone's plan from the year of its last sampling on, the next harvest first."""
+    sampled: dict[tuple[str, str], int] = {}
+    for result in client.results:
+        key = (result.farm, result.zone)
+        sampled[key] = max(result.sampled.year, sampled.get(key, 0))
+    found: dict[tuple[str, str], tuple[str, ...]] = {}
+    for row in sorted(client.cropping, key=lambda row: row.year):
+        key = (row.farm, row.zone)
+        if row.year >= sampled.get(key, 0):
+            found[key] = tuple(dict.fromkeys((*found.get(key, ()), row.crop)))
+    return found
 
 
 def sample_findings(root: Path, client: Client) -> tuple[SampleFinding, ...]:

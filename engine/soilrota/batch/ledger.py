@@ -7,8 +7,9 @@ new one is begun until a person has decided.
 Tables: `book` (one row, see `BookFacts`), `clients` (a row a client: digests of what it was made from, as-of date,
 last day on which the answer holds, outcome, rows of the season table, problems, visits and missing bags as JSON),
 `documents` (a row a document: digest of its view, its date, SHA-256 of the file), `shared_documents` (a row a document
-of the practice, see `SharedRecord`), `packs` (a row a client, see `PackRecord`), `overtaken` (a row a document that
-shows results from before the correction of a report), `feeds` (a row a calendar feed: its events as JSON).
+of the practice, see `SharedRecord`), `packs` (a row a client, see `PackRecord`), `reports` (likewise, see
+`ReportRecord`), `overtaken` (a row a document that shows results from before the correction of a report), `feeds` (a
+row a calendar feed: its events as JSON).
 """
 
 from __future__ import annotations
@@ -99,6 +100,25 @@ class PackRecord:
     inputs: str
     made_on: date
     files: dict[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class ReportRecord:
+    """What the ledger knows of the farm reports of one client.
+
+    Attributes:
+        client: id of the client.
+        inputs: digest of what they were made from.
+        made_on: as-of date of the night that last looked at them.
+        holds_until: last as-of date on which the same inputs give the same reports.
+        files: its reports by path below the output folder; empty while there are none.
+    """
+
+    client: str
+    inputs: str
+    made_on: date
+    holds_until: date
+    files: Mapping[str, KnownDocument]
 
 
 class Ledger:
@@ -204,6 +224,19 @@ class Ledger:
         with self._connection:
             self._connection.execute("INSERT OR REPLACE INTO packs VALUES (?, ?, ?, ?)", row)
 
+    def reports(self) -> dict[str, ReportRecord]:
+        """Return what is known of the farm reports of every client, by id."""
+        rows = self._connection.execute("SELECT client, inputs, made_on, holds_until, files FROM reports ORDER BY 1")
+        return {row[0]: _report_from(*row) for row in rows}
+
+    def keep_reports(self, record: ReportRecord) -> None:
+        """Remember the farm reports of a client."""
+        files = {file: [one.view, one.day.isoformat(), one.output] for file, one in record.files.items()}
+        days = (record.made_on.isoformat(), record.holds_until.isoformat())
+        row = (record.client, record.inputs, *days, json.dumps(files, sort_keys=True))
+        with self._connection:
+            self._connection.execute("INSERT OR REPLACE INTO reports VALUES (?, ?, ?, ?, ?)", row)
+
     def overtaken(self) -> tuple[Overtaken, ...]:
         """Return the documents that show results from before the correction of a report, by client."""
         rows = self._connection.execute("SELECT client, document, day, report FROM overtaken ORDER BY 1, 2, 4")
@@ -263,6 +296,15 @@ def _client_from(row: tuple[str, ...], documents: Mapping[str, KnownDocument]) -
         visits=tuple(json.loads(visits)),
         missing=tuple(map(_missing_from, json.loads(missing))),
     )
+
+
+def _report_from(client: str, inputs: str, made_on: str, holds_until: str, files: str) -> ReportRecord:
+    """Return what is known of a client's reports from its row."""
+    known = {
+        file: KnownDocument(view, date.fromisoformat(day), output)
+        for file, (view, day, output) in json.loads(files).items()
+    }
+    return ReportRecord(client, inputs, date.fromisoformat(made_on), date.fromisoformat(holds_until), known)
 
 
 def _missing_from(fields: dict[str, Any]) -> MissingBag:

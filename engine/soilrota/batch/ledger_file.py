@@ -9,7 +9,7 @@ from pathlib import Path
 
 from soilrota.batch.faults import CannotStartError
 
-VERSION = 4
+VERSION = 5
 #: Marks a file as ours in SQLite's header: `soil` in ASCII.
 _APPLICATION = 0x736F696C
 _TABLES = """
@@ -50,11 +50,17 @@ CREATE TABLE overtaken (
 ) STRICT;
 CREATE TABLE feeds (name TEXT PRIMARY KEY, events TEXT NOT NULL) STRICT;
 """
+_REPORTS = """
+CREATE TABLE reports (
+    client TEXT PRIMARY KEY, inputs TEXT NOT NULL, made_on TEXT NOT NULL, holds_until TEXT NOT NULL, files TEXT NOT NULL
+) STRICT;
+"""
 #: What brings a ledger from each version to the next.
 _UPGRADES = {
     1: f"ALTER TABLE clients ADD COLUMN visits TEXT NOT NULL DEFAULT '[]'; {_CALENDAR}",
     2: _PACKS,
     3: _INTAKE,
+    4: _REPORTS,
 }
 
 
@@ -126,7 +132,7 @@ def _make(path: Path) -> None:
         old.unlink(missing_ok=True)
     try:
         with closing(sqlite3.connect(beside)) as connection:
-            connection.executescript(_TABLES + _CALENDAR + _PACKS + _INTAKE)
+            connection.executescript(_TABLES + _CALENDAR + _PACKS + _INTAKE + _REPORTS)
             connection.execute(f"PRAGMA application_id = {_APPLICATION}")
             connection.execute(f"PRAGMA user_version = {VERSION}")
             connection.commit()

@@ -24,7 +24,8 @@ from soilrota.batch.issued import issued_digest
 from soilrota.batch.ledger import ClientRecord, Ledger
 from soilrota.batch.opening import known_facts, open_book
 from soilrota.batch.outputs import prepare_output
-from soilrota.batch.pack_step import PackRequest, keep_packs
+from soilrota.batch.paper_steps import PaperRequest, Papers, keep_papers
+from soilrota.batch.remind_step import Reminded, RemindRequest, close_night, keep_reminders
 from soilrota.batch.run_report import RUN_FILE, run_report
 from soilrota.batch.season_facts import SeasonRequest
 from soilrota.batch.season_step import keep_season_page, write_season
@@ -105,7 +106,8 @@ def run_night(request: NightRequest, today: Callable[[str], date], watcher: Watc
             *night.settler.faults,
             *night.write_season(),
             *night.keep_shared(),
-            *night.keep_packs(),
+            *night.keep_papers(),
+            *night.remind(),
             *night.keep_page(),
         ]
         report = NightReport(
@@ -117,12 +119,15 @@ def run_night(request: NightRequest, today: Callable[[str], date], watcher: Watc
             stopped_by=watcher.asked_to_end(),
             faults=tuple(faults),
             shared=night.shared,
-            packs=night.packs,
+            packs=night.papers.packs,
+            reports=night.papers.reports,
+            feeds=night.reminded.files,
             intake=night.intake,
             missing=night.missing(),
             overtaken=night.still_overtaken(),
         )
-        return _reported(request.out, report)
+        report = _reported(request.out, report)
+        return replace(report, faults=(*report.faults, *night.send(report)))
 
 
 def _reported(out: Path, report: NightReport) -> NightReport:
@@ -149,7 +154,8 @@ class _Night:
         self.current: set[str] = set()
         self.shared: tuple[DocumentEntry, ...] = ()
         self.problems: tuple[Problem, ...] = ()
-        self.packs: tuple[DocumentEntry, ...] = ()
+        self.papers = Papers()
+        self.reminded = Reminded()
         self.intake: IntakeReport | None = None
         self.overtaken: tuple[Overtaken, ...] = ()
         self.ledger = ledger
@@ -299,26 +305,44 @@ class _Night:
             memory_mb=facts.memory_mb,
         )
 
-    def keep_packs(self) -> Iterator[str]:
-        """See that the field packs of the coming weeks stand; yield what could not be done, in words."""
+    def keep_papers(self) -> Iterator[str]:
+        """See that field packs and farm reports stand; yield what could not be done, in words."""
+        request = PaperRequest(self.request.root, self.request.out, self.as_of, self.facts, self.request.jobs)
+        clients = [self.known[client] for client in sorted(self.current)]
+        self.papers = keep_papers(request, clients, self.ledger, self._must_stop)
+        yield from self.papers.faults
+
+    def remind(self) -> Iterator[str]:
+        """Put into the outbox what people must be told, and see that calendar feeds stand; yield what went wrong."""
         if self._must_stop():
             return
-        facts = self.facts
-        request = PackRequest(
+        facts, calendar = self.facts, self.ledger.shared(FIELD_CALENDAR.name)
+        request = RemindRequest(
             root=self.request.root,
             out=self.request.out,
             as_of=self.as_of,
-            engine=facts.engine,
-            days_before=facts.pack_days,
-            jobs=self.request.jobs,
+            rests_on=(facts.shared, facts.engine),
+            clients={client: self.known[client].inputs for client in sorted(self.current)},
+            placed=calendar.placed if calendar is not None else (),
+            missing=self.missing(),
+            reports={
+                client: max(record.files.values(), key=lambda known: (known.day, known.output))
+                for client, record in sorted(self.ledger.reports().items())
+                if record.files
+            },
             deadline_s=facts.deadline_s,
             memory_mb=facts.memory_mb,
         )
-        clients = {client: (self.known[client].inputs, self.known[client].visits) for client in sorted(self.current)}
-        calendar = self.ledger.shared(FIELD_CALENDAR.name)
-        placed = calendar.placed if calendar is not None else ()
         try:
-            self.packs, faults = keep_packs(request, clients, placed, self.ledger, self._must_stop)
+            self.reminded = keep_reminders(request, self.ledger, self._must_stop)
         except OSError as wrong:
-            faults = (f"{wrong.filename or 'the field packs'} could not be written: {wrong.strerror}",)
-        yield from faults
+            yield f"{wrong.filename or 'the calendar feeds'} could not be written: {wrong.strerror}"
+        yield from self.reminded.faults
+
+    def send(self, report: NightReport) -> Iterator[str]:
+        """Put the morning summary into the outbox and send what waits; yield what went wrong.
+
+        A night without an edge, as a program may run it, leaves the outbox alone.
+        """
+        if self.request.edge is not None and not self._must_stop():
+            yield from close_night(self.request.root, report, self.request.edge, sends=self.facts.sends)

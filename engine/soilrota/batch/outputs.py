@@ -16,12 +16,19 @@ RESULTS_WORKBOOK, RESULTS_TABLE = "results.xlsx", "results.csv"
 #: Every document of a client.
 DOCUMENTS = (PROGRAMME, RESULTS_WORKBOOK, RESULTS_TABLE)
 _CLIENTS = "clients"
+#: What is not signed yet lies apart from what clients get.
+_DRAFTS = "drafts"
 _OURS_IN_A_BOOK = ("clients", "records", "laboratories", "inbox")
 
 
 def document_name(client: str, document: str) -> str:
     """Return the path of a document below the output folder, with forward slashes."""
     return f"{_CLIENTS}/{client}/{document}"
+
+
+def report_name(client: str, farm: str, *, is_signed: bool) -> str:
+    """Return the path of a farm's report below the output folder; a draft never lies among the client's documents."""
+    return f"{_CLIENTS if is_signed else _DRAFTS}/{client}/farm_report-{farm}.pdf"
 
 
 def client_folder(out: Path, client: str) -> Path:

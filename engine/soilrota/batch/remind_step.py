@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time
 from hashlib import sha256
@@ -20,7 +20,7 @@ from soilrota.batch.check_records import check_values_digest
 from soilrota.batch.edge import Edge
 from soilrota.batch.fingerprints import same_files
 from soilrota.batch.ledger import Ledger, SharedRecord
-from soilrota.batch.values import DocumentEntry, Failure, PlacedRow
+from soilrota.batch.values import DocumentEntry, Failure, KnownDocument, NightReport, Outcome, PlacedRow
 from soilrota.files import file_digest, replace_file
 from soilrota.model.intake import MissingBag
 
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from soilrota.batch.sending_report import SendReport
     from soilrota.model.messages import Message
     from soilrota.model.practice import Practice
-    from soilrota.model.reminders import ReportState, Said
+    from soilrota.model.reminders import Said
 
 #: The job that makes the messages and feeds of a night.
 JOB = "soilrota.batch.remind_work:make_reminders"
@@ -51,7 +51,7 @@ class RemindRequest:
         clients: digest of the files of each client whose files are in order, by id.
         placed: day and person of each visit that the field calendar has placed.
         missing: bags that have not come back.
-        reports: how each client's farm report stands, by id.
+        reports: the latest farm report of each client that has any, by id.
         deadline_s: time that one client may take [s].
         memory_mb: memory that one client may take [MB].
         job: `module:function` that makes messages and feeds.
@@ -64,7 +64,7 @@ class RemindRequest:
     clients: Mapping[str, str]
     placed: tuple[PlacedRow, ...]
     missing: tuple[MissingBag, ...]
-    reports: Mapping[str, ReportState]
+    reports: Mapping[str, KnownDocument]
     deadline_s: float
     memory_mb: int
     job: str = JOB
@@ -117,6 +117,37 @@ def keep_reminders(request: RemindRequest, ledger: Ledger, must_stop: Callable[[
     return Reminded(_entries(record, made=True), answer.messages, answer.faults)
 
 
+def close_night(root: Path, report: NightReport, edge: Edge, *, sends: bool) -> Iterator[str]:
+    """Put the morning summary into the outbox, and send what waits; yield what went wrong, in words.
+
+    Args:
+        root: the book's folder.
+        report: the night.
+        edge: clock, environment, and who may end it.
+        sends: whether the practice names a mail server; without one nothing leaves the outbox.
+    """
+    if is_worth_telling(report):
+        from soilrota.batch.morning import morning_messages  # noqa: PLC0415 - loaded where there is something to tell
+        from soilrota.batch.sending import queue_messages  # noqa: PLC0415 - as above
+        from soilrota.delivery.faults import OutboxUnfitError  # noqa: PLC0415 - as above
+
+        practice = _practice(root)
+        try:
+            if practice is not None:
+                made_at = datetime.combine(report.as_of, _HOUR)
+                queue_messages(root, practice, morning_messages(report, practice), made_at)
+        except (OutboxUnfitError, OSError, sqlite3.Error) as fault:
+            yield f"the morning summary was not written: {fault}"
+    sent = send_what_waits(root, edge) if sends else None
+    if sent is not None and not sent.is_good:
+        yield sent.fault or "messages wait or need somebody; see: soilrota send --dry-run"
+
+
+def is_worth_telling(report: NightReport) -> bool:
+    """Return whether anything happened in a night that the practice did not know before."""
+    return bool(report.faults) or any(entry.outcome is not Outcome.UNCHANGED for entry in report.entries)
+
+
 def send_what_waits(root: Path, edge: Edge) -> SendReport | None:
     """Send what waits in the outbox; None where there never was a message, or the shared files have errors."""
     from soilrota.batch.sending import OUTBOX, send_waiting  # noqa: PLC0415 - loaded where there is an outbox
@@ -145,7 +176,7 @@ def _inputs(request: RemindRequest) -> str:
         sorted(request.clients.items()),
         request.placed,
         [str(bag) for bag in request.missing],
-        sorted((client, str(state)) for client, state in request.reports.items()),
+        sorted((client, known.output) for client, known in request.reports.items()),
         [file_digest(path) for path in records],
         check_values_digest(request.root),
     ]
@@ -167,7 +198,7 @@ def _made(
         clients=tuple(sorted(request.clients)),
         placed=request.placed,
         missing=request.missing,
-        reports=dict(request.reports),
+        reports={client: known.day for client, known in request.reports.items()},
         said=said,
         feeds=ledger.feeds(),
     )

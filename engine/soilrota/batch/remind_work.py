@@ -17,6 +17,8 @@ from soilrota.batch.faults import BatchError
 from soilrota.batch.outputs import PROGRAMME, document_file
 from soilrota.batch.reading import read_client, read_shared
 from soilrota.batch.received import SHORT, read_received
+from soilrota.batch.signatures import sign_state_of
+from soilrota.batch.signing import signed_values
 from soilrota.batch.values import PlacedRow
 from soilrota.batch.weather import known_on, weather_for
 from soilrota.book import Shared
@@ -58,7 +60,7 @@ class RemindOrder:
         clients: ids of the clients whose files are in order.
         placed: day and person of each visit that the field calendar has placed.
         missing: bags that have not come back.
-        reports: how each client's farm report stands, by id.
+        reports: date of the latest farm report of each client that has any, by id.
         said: what was said before.
         feeds: the events of each feed as they were last given out, by the feed's name.
     """
@@ -70,7 +72,7 @@ class RemindOrder:
     clients: tuple[str, ...]
     placed: tuple[PlacedRow, ...] = ()
     missing: tuple[MissingBag, ...] = ()
-    reports: Mapping[str, ReportState] = field(default_factory=dict)
+    reports: Mapping[str, date] = field(default_factory=dict)
     said: tuple[Said, ...] = ()
     feeds: Mapping[str, list[dict[str, Any]]] = field(default_factory=dict)
 
@@ -142,8 +144,14 @@ def _night(order: RemindOrder, client: Client, placed: Mapping[str, Placement]) 
         windows=windows,
         visits=planned_visits(client, visits_of(client, windows), windows, placed),
         missing=tuple(bag for bag in order.missing if bag.client == client.id),
-        report=order.reports.get(client.id),
+        report=_report(order, client),
     )
+
+
+def _report(order: RemindOrder, client: Client) -> ReportState | None:
+    """Return how the farm reports of a client stand; None where it has none."""
+    made_on = order.reports.get(client.id)
+    return None if made_on is None else ReportState(sign_state_of(order.root, signed_values(client)), made_on)
 
 
 def _practice_night(order: RemindOrder, shared: Shared) -> PracticeNight:

@@ -9,6 +9,8 @@ stopped_by      number of the signal that ended it early, or null
 faults          what could not be made or written, in words
 practice[]      files of the practice: file (below the output folder), date, sha256, made (in this night)
 packs[]         files of the field packs, in the same form
+reports[]       files of the farm reports, in the same form: drafts below drafts/, signed ones below clients/
+feeds[]         calendar feeds, in the same form
 intake          the inbox; null where the night ended before it
   files[]         looked at tonight: file, sha256, received_on, laboratory, reports, rows, accepted, set_aside (problems
                   by row), settled (words by row), refused (problems), notes (problems), again, fresh, taken
@@ -57,6 +59,8 @@ def run_report(night: NightReport) -> bytes:
         "counts": {str(outcome): night.count(outcome) for outcome in Outcome},
         "practice": [_document(made) for made in night.shared],
         "packs": [_document(made) for made in night.packs],
+        "reports": [_document(made) for made in night.reports],
+        "feeds": [_document(made) for made in night.feeds],
         "intake": intake_record(night.intake) if night.intake else None,
         "missing": [missing_record(bag) for bag in night.missing],
         "overtaken": [overtaken_record(one) for one in night.overtaken],

@@ -20,6 +20,7 @@ from pathlib import Path
 from soilrota.batch.fingerprints import same_files
 from soilrota.batch.ledger import Ledger, SharedRecord
 from soilrota.batch.outputs import DOCUMENTS, remove_departed
+from soilrota.batch.report_step import remove_reports
 from soilrota.batch.season import SEASON_FILE, season_table
 from soilrota.batch.season_facts import SeasonFacts, SeasonRequest, season_facts
 from soilrota.batch.season_wanted import day_words
@@ -40,6 +41,7 @@ def write_season(request: SeasonRequest, ledger: Ledger) -> Iterator[str]:
     try:
         _replace_if_other(request.out / SEASON_FILE, season_table(request.rows()))
         remove_departed(request.out, departed)
+        remove_reports(request.out, ledger, departed)
     except OSError as fault:
         yield f"{fault.filename or SEASON_FILE} could not be written: {fault.strerror}"
 

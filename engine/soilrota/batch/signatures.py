@@ -21,6 +21,7 @@ from pathlib import Path
 from typing import Any
 
 from soilrota.batch.faults import DamagedRecordsError
+from soilrota.batch.record_files import SIGNATURES, signature_file
 from soilrota.batch.signing import SignedValues, digest_of, parts_of
 from soilrota.documents.signature_sentences import change_sentences
 from soilrota.files import replace_file
@@ -29,7 +30,7 @@ from soilrota.model.client import Client
 from soilrota.model.signing import SignState
 from soilrota.problems import Place, Problem, error
 
-FOLDER = "records/signatures"
+FOLDER = SIGNATURES
 _LARGEST = 64 << 20
 _TEXTS = ("client", "person", "name", "qualification", "day", "digest")
 _DIGEST = re.compile(r"[0-9a-f]{64}")
@@ -96,7 +97,7 @@ def add_signature(root: Path, signature: Signature) -> bool:
     before, _ = _text(root, signature.client)
     line = json.dumps({**asdict(signature), "day": signature.day.isoformat()}, ensure_ascii=False)
     separator = "" if before.endswith("\n") or not before else "\n"
-    replace_file(root / _name(signature.client), f"{before}{separator}{line}\n".encode())
+    replace_file(signature_file(root, signature.client), f"{before}{separator}{line}\n".encode())
     return True
 
 
@@ -109,7 +110,7 @@ def _text(root: Path, client: str) -> tuple[str, tuple[Problem, ...]]:
     """Return the text of a client's record, empty where there is none, and why it cannot be read."""
     from soilrota.files.text import read_text  # noqa: PLC0415 - a client that nobody signed for needs no text
 
-    path = root / _name(client)
+    path = signature_file(root, client)
     if not path.exists():
         return "", ()
     text, problems = read_text(path, _name(client), _LARGEST)

@@ -196,6 +196,8 @@ class NightReport:
         faults: what could not be made or written, in words.
         shared: the files of the documents of the practice that stand in the output folder.
         packs: the files of the field packs that stand there.
+        reports: the files of the farm reports, drafts and signed ones.
+        feeds: the calendar feeds that stand there.
         intake: how the inbox was taken in; None where the night ended before.
         missing: bags that were taken and have not come back, the longest awaited first.
         overtaken: documents that showed results from before a correction.
@@ -210,6 +212,8 @@ class NightReport:
     faults: tuple[str, ...] = ()
     shared: tuple[DocumentEntry, ...] = ()
     packs: tuple[DocumentEntry, ...] = ()
+    reports: tuple[DocumentEntry, ...] = ()
+    feeds: tuple[DocumentEntry, ...] = ()
     intake: IntakeReport | None = None
     missing: tuple[MissingBag, ...] = ()
     overtaken: tuple[Overtaken, ...] = ()

@@ -9,13 +9,13 @@ from pathlib import Path
 from time import perf_counter
 
 from soilrota.batch.bags import missing_of
-from soilrota.batch.check_records import check_values_digest, read_all_check_values
 from soilrota.batch.faults import BatchError
 from soilrota.batch.fingerprints import client_digest, same_file, shared_digest
 from soilrota.batch.issued import read_issued
 from soilrota.batch.layouts import layouts_for
 from soilrota.batch.outputs import PROGRAMME, document_file
 from soilrota.batch.reading import read_client, read_shared
+from soilrota.batch.result_doubts import findings_on_results
 from soilrota.batch.results_work import results_documents
 from soilrota.batch.season_rows import season_rows
 from soilrota.batch.values import Answer, DocumentAnswer, Order, SeasonRow, VisitRow, made_document
@@ -23,12 +23,10 @@ from soilrota.batch.visit_rows import visit_rows
 from soilrota.batch.weather import goes_beyond, known_on, weather_for
 from soilrota.book import Shared
 from soilrota.documents import Found, ProgrammeView, programme_view, render_programme, view_digest, warm_up
-from soilrota.model.check_values import CheckValue
 from soilrota.model.client import Client
-from soilrota.model.result_findings import ResultFinding
 from soilrota.model.windows import Task
 from soilrota.problems import Problem, Severity, in_order
-from soilrota.results import check_notes, check_results, findings_for, laboratory_state, with_acceptances
+from soilrota.results import check_notes
 from soilrota.timing import check_days, tasks_of, visits_of, visits_to_place, window_of
 
 #: How long a programme tells of a corrected report [d]: until the next year's sampling is at hand.
@@ -101,7 +99,7 @@ def _ground(order: Order, client: Client, tasks: tuple[Task, ...]) -> tuple[_Gro
     """
     told = order.as_of - _CORRECTIONS_TOLD
     corrections = tuple(one for one in client.corrections if one.reported >= told)
-    about_results, until = _about_results(order, client)
+    about_results, until = findings_on_results(order.root, client, order.as_of)
     until = min((until, *(one.reported + _CORRECTIONS_TOLD for one in corrections)))
     found = Found(check_days(client), about_results, corrections)
     issued, problems = read_issued(order.root, client.id)
@@ -110,18 +108,6 @@ def _ground(order: Order, client: Client, tasks: tuple[Task, ...]) -> tuple[_Gro
     samples = (*found.samples, *check_notes(client, [one.bag for one in issued.bags]))
     layouts = layouts_for(client, issued, [task.key for task in tasks])
     return _Ground(replace(found, samples=samples, layouts=layouts), until), problems
-
-
-def _about_results(order: Order, client: Client) -> tuple[tuple[ResultFinding, ...], date]:
-    """Return what is odd about the results of a client, and the last day on which no other check sample is known.
-
-    Check samples that cannot be read are told of once for all clients, where their charts are made.
-    """
-    values = _check_values(order.root, check_values_digest(order.root))
-    charts = laboratory_state(values, client.practice.check_materials, order.as_of)
-    doubts = with_acceptances(findings_for(client.results, charts), client.acceptances)
-    later = [value.reported - timedelta(days=1) for value in values if value.reported > order.as_of]
-    return (*check_results(client), *doubts), min(later, default=date.max)
 
 
 def _said(client: Client, tasks: tuple[Task, ...], ground: _Ground, day: date) -> _Said:
@@ -170,9 +156,3 @@ def _shared(root: Path, digest: str) -> Shared:  # noqa: ARG001 - the digest is 
     if shared is None:
         raise PracticeChangedError(f"the files that all clients share got errors during the night: {problems[0]}")
     return shared
-
-
-@lru_cache(maxsize=1)
-def _check_values(root: Path, digest: str) -> tuple[CheckValue, ...]:  # noqa: ARG001 - as above
-    """Return what laboratories reported of check samples, read anew where the digest says that it changed."""
-    return read_all_check_values(root)[0]

@@ -27,6 +27,7 @@ from soilrota.model.practice import (
     NotesForm,
     Person,
     Practice,
+    ReportChoices,
     ResponseValue,
     Season,
 )
@@ -83,6 +84,7 @@ def build_practice(
         leave=tuple(absence.value for absence in build_leave(file)),
         stations={station.value.id: station.value for station in build_stations(file)},
         field_packs=_field_packs(data.get("field_packs", {})),
+        report=_report(data.get("report", {})),
         notes_form=_notes_form(data["field_notes"]) if "field_notes" in data else None,
         inbox=build_inbox(data),
         check_materials={material.value.id: material.value for material in build_check_materials(file)},
@@ -103,6 +105,11 @@ def _response_values(data: Mapping[str, Any]) -> tuple[ResponseValue, ...]:
         ResponseValue(one["input"], tuple(one.get("land_uses", ())), float(one["per_ha"]))
         for one in data.get("response_values", ())
     )
+
+
+def _report(data: Mapping[str, Any]) -> ReportChoices:
+    """Return how farm reports are made."""
+    return ReportChoices(data["wait_days"]) if "wait_days" in data else ReportChoices()
 
 
 def _field_packs(data: Mapping[str, Any]) -> FieldPackChoices:

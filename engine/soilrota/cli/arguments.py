@@ -52,6 +52,12 @@ nothing leaves this machine: messages lie as files under records/outbox. A messa
 whether it went (the machine or the line failed at its last byte) is listed, and sent again only if
 you say so; the copy carries the same Message-ID, by which most mail programs show one of the two.
 """
+_REPORT = """\
+Make the farm reports of a client at once, one PDF a farm, whether or not results are still awaited:
+what is missing is said in them. A report that the client's adviser has not signed is a draft and is
+written below OUT/drafts/CLIENT, a signed one below OUT/clients/CLIENT. A night makes the same files
+by itself when the results of a visit are complete.
+"""
 _NEW = """\
 Write the first file of a client, with marked blanks to fill in; where BOOK does not exist or is
 empty, the files of a new practice as well. Nothing that exists is ever touched. `soilrota check`
@@ -96,6 +102,7 @@ def parser() -> argparse.ArgumentParser:
     _add_explain(_command(commands, "explain", "say why a window, judgement or advice is what it is", _EXPLAIN))
     _add_sign(_command(commands, "sign", "sign the report for a client, or list its signatures", _SIGN))
     _add_send(_command(commands, "send", "send the messages that wait, or show them", _SEND))
+    _add_report(_command(commands, "report", "make the farm reports of a client at once", _REPORT))
     _add_new(_command(commands, "new", "begin the files of a client, or of a book", _NEW))
     learn = "draft a laboratory's file from a file of its results"
     _add_learn(_command(commands, "learn-laboratory", learn, _LEARN))
@@ -210,6 +217,19 @@ def _add_send(command: _Parser) -> None:
         "Exit codes: 0 all sent, or waiting because the book wants it, 1 messages were refused, put off,\n"
         "given up, held back or are unsure, 2 nothing could be begun, 3 another night is at work on the\n"
         "same book, 130 or 143 ended by a signal.\n"
+    )
+
+
+def _add_report(command: _Parser) -> None:
+    """Add the arguments of `report`."""
+    command.add_argument("book", metavar="BOOK", type=Path, help="the book's folder")
+    command.add_argument("client", metavar="CLIENT", help="id of the client")
+    command.add_argument("--out", metavar="DIR", type=Path, required=True, help="folder for what is made")
+    command.add_argument("--farm", metavar="FARM", default="", help="id of one farm (default: all that have results)")
+    _add_as_of(command, "report")
+    command.epilog = (
+        "Example: soilrota report example_clients anvil-creek --out out --farm home --as-of 2027-02-15\n\n"
+        "Exit codes: 0 the reports were written, 2 nothing was written.\n"
     )
 
 

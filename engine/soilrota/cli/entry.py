@@ -69,6 +69,10 @@ def _run(command: str, chosen: object) -> int:
         from soilrota.cli.send import send  # noqa: PLC0415 - as said above
 
         return send(chosen)
+    if command == "report":
+        from soilrota.cli.report import report  # noqa: PLC0415 - as said above
+
+        return report(chosen)
     if command == "learn-laboratory":
         from soilrota.cli.learn_laboratory import learn_laboratory  # noqa: PLC0415 - as said above
 

@@ -13,8 +13,18 @@ from soilrota.documents.layout_sentences import layout_sentences
 from soilrota.documents.maps import zone_letters
 from soilrota.documents.pack_view import pack_view
 from soilrota.documents.pack_views import FieldPackView
-from soilrota.documents.pdf import render_calendar, render_checks, render_field_pack, render_programme, warm_up
+from soilrota.documents.pdf import (
+    render_calendar,
+    render_checks,
+    render_field_pack,
+    render_programme,
+    render_report,
+    warm_up,
+)
 from soilrota.documents.programme_view import programme_view
+from soilrota.documents.report_grounds import ReportGrounds
+from soilrota.documents.report_view import report_view
+from soilrota.documents.report_views import FarmReportView
 from soilrota.documents.result_finding_sentences import Names, result_finding_sentence
 from soilrota.documents.results_data import ResultsData, results_data, results_digest
 from soilrota.documents.results_table import results_table
@@ -27,11 +37,13 @@ from soilrota.documents.views import CalendarView, ChecksView, ProgrammeView
 __all__ = [
     "CalendarView",
     "ChecksView",
+    "FarmReportView",
     "FieldPackView",
     "Found",
     "Names",
     "PaperLink",
     "ProgrammeView",
+    "ReportGrounds",
     "ResultsData",
     "SeasonClient",
     "SeasonTask",
@@ -50,7 +62,9 @@ __all__ = [
     "render_checks",
     "render_field_pack",
     "render_programme",
+    "render_report",
     "render_season_page",
+    "report_view",
     "result_finding_sentence",
     "results_data",
     "results_digest",

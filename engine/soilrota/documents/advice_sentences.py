@@ -9,13 +9,14 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from soilrota.documents.advice_facts import fact_words, plain
-from soilrota.documents.dates import counted, joined, number
+from soilrota.documents.dates import counted, joined, long_day, number, span_words
 from soilrota.documents.judgement_sentences import UNVERIFIED, began, name_of, reason_words
 from soilrota.documents.step_words import cap_rule_words, step_rule_words
-from soilrota.model.advice import Cap, Input, Need, NoNeed, Step
+from soilrota.model.advice import Cap, Closing, Input, Need, NoNeed, Step
 from soilrota.model.findings import Fact
 from soilrota.model.guideline import Source, Status
 from soilrota.model.judgement import Refused, WhyNot
+from soilrota.model.windows import Span
 
 _TONNES = frozenset({Input.LIME, Input.GYPSUM})
 _INPUTS = {Input.LIME: "lime (pure calcium carbonate)", Input.GYPSUM: "gypsum (pure)"}
@@ -120,6 +121,18 @@ def why_not_words(refused: Refused, language: str) -> str:
 def has_reason_words(reason: str) -> bool:
     """Return whether a reason of advice for a void rule has words."""
     return reason in _VOID
+
+
+def closing_sentences(closing: Closing, product: str, language: str) -> tuple[str, ...]:
+    """Return what spreading a product does to sampling, and the order that is proposed."""
+    days = span_words(Span(closing.spread_from, closing.spread_to), language)
+    said = f"Spreading {product} on {days} closes sampling until "
+    said += f"{long_day(closing.closes_until, language)}."
+    order = "Sample first, then spread." if closing.sample_first else "Spread first; the next sampling can wait."
+    if closing.window_first is None or closing.window_last is None:
+        return said, order, "Followed, it leaves no day of that season for sampling."
+    window = span_words(Span(closing.window_first, closing.window_last), language)
+    return said, order, f"Followed, it leaves {window} for the next sampling."
 
 
 def citation(source: Source, status: Status) -> str:

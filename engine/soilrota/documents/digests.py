@@ -11,11 +11,12 @@ from importlib.metadata import version
 from pathlib import Path
 
 from soilrota import __version__
+from soilrota.documents.report_views import FarmReportView
 from soilrota.documents.views import ProgrammeView
 from soilrota.files import file_digest, shipped
 
 
-def view_digest(view: ProgrammeView, book: Path | None = None) -> str:
+def view_digest(view: ProgrammeView | FarmReportView, book: Path | None = None) -> str:
     """Return the SHA-256 of everything that a document's bytes depend on, its date apart.
 
     Args:

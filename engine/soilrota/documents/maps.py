@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from soilrota.documents.label_places import Box, Places, word_width
 from soilrota.documents.map_frame import (
@@ -14,6 +14,7 @@ from soilrota.documents.map_frame import (
     positions_of,
     scale_bar,
 )
+from soilrota.documents.map_shades import Shade, is_patterned, shade_strokes
 from soilrota.documents.svg import (
     CLOSED,
     INK,
@@ -51,12 +52,17 @@ def zone_letters(count: int) -> tuple[str, ...]:
     )
 
 
-def farm_map(farm: Farm, route: Sequence[str] = ()) -> str:
+_NO_SHADES: Mapping[str, Shade] = {}
+
+
+def farm_map(farm: Farm, route: Sequence[str] = (), shades: Mapping[str, Shade] = _NO_SHADES, subject: str = "") -> str:
     """Return the map of a farm as SVG; empty where the map file draws no zone of it.
 
     Args:
         farm: the farm.
         route: ids of the zones of one visit, in the order of the walk; empty for a map of the whole farm.
+        shades: how zones are patterned, and the words in them, by id; a zone that is not named is blank.
+        subject: what the shades show, for the text alternative.
     """
     drawn = [(letter, zone) for letter, zone in zip(zone_letters(len(farm.zones)), farm.zones, strict=True)]
     outlines = [zone.outline for _, zone in drawn if zone.outline is not None]
@@ -70,25 +76,44 @@ def farm_map(farm: Farm, route: Sequence[str] = ()) -> str:
         parts.append(
             path(frame.outline(farm.boundary), fill=PAPER, stroke=MUTED, stroke_width=1, stroke_dasharray="6 3")
         )
-    parts += [_surface(zone, frame, visited=not route or zone.id in route) for _, zone in drawn]
+    parts += [
+        _surface(zone, frame, visited=zone.id in shades if shades else not route or zone.id in route)
+        for _, zone in drawn
+    ]
+    parts += [
+        shade_strokes(shades[zone.id].pattern, frame.rings(zone.outline))
+        for _, zone in drawn
+        if zone.outline is not None and zone.id in shades
+    ]
     for place in farm.avoided:
         parts += avoided_mark(place, frame)
-    places = _room_for_names(farm, frame)
+    places = _room_for_names(farm, frame, shades)
     for place in farm.avoided:
-        parts += _avoided_name(place, frame, places)
+        parts += _avoided_name(place, frame, places, halo=4 if shades else 2)
     for letter, zone in drawn:
         if zone.outline is not None:
+            parts += (
+                _plate(zone.name, shades[zone.id].words, zone.outline, frame)
+                if zone.id in shades and is_patterned(shades[zone.id].pattern)
+                else ()
+            )
             parts += _label(letter, zone.name, zone.outline, frame, visited=not route or zone.id in route)
             parts += _turn(route.index(zone.id) + 1, zone.outline, frame) if zone.id in route else []
+            parts += _shade_words(shades[zone.id].words, zone.outline, frame) if zone.id in shades else []
     if farm.access is not None:
         parts += access_mark(frame.point(farm.access))
     parts += [*north_mark(WIDTH - 18, 12), *scale_bar(frame, 4, height - 6)]
-    return picture(WIDTH, height, _alternative(farm, drawn, route), parts)
+    return picture(WIDTH, height, _alternative(farm, drawn, route, shades, subject), parts)
 
 
-def _alternative(farm: Farm, drawn: list[tuple[str, Zone]], route: Sequence[str]) -> str:
+def _alternative(
+    farm: Farm, drawn: list[tuple[str, Zone]], route: Sequence[str], shades: Mapping[str, Shade], subject: str
+) -> str:
     """Return the map in words."""
     names = {zone.id: f"{letter} {zone.name}" for letter, zone in drawn}
+    if shades:
+        said = [f"{name}: {shades[zone].words if zone in shades else 'no value'}" for zone, name in names.items()]
+        return f"Map of {farm.name} by {subject}. {'; '.join(said)}."
     if route:
         return f"Map of {farm.name}. Zones of this visit in their order: {', '.join(names[one] for one in route)}."
     return f"Map of {farm.name}. Zones: {', '.join(names.values())}."
@@ -138,7 +163,24 @@ def _label(letter: str, name: str, outline: Outline, frame: Frame, *, visited: b
         yield text(x, y + 18, name, 10, text_anchor="middle")
 
 
-def _room_for_names(farm: Farm, frame: Frame) -> Places:
+def _plate(name: str, words: str, outline: Outline, frame: Frame) -> Iterator[str]:
+    """Yield a bare ground below a zone's name and words, as far as they fit, so that no pattern runs through them."""
+    x, y, width = _inner_point(outline, frame)
+    said = [(one, size) for one, size in ((name, 10.0), (words, 9.5)) if clip_words(one, width - 10, size) == one]
+    if said:
+        wide = max(word_width(one, size) for one, size in said) + 6
+        top, bottom = (9 if (name, 10.0) in said else 21), (34 if (words, 9.5) in said else 22)
+        yield rectangle(x - wide / 2, y + top, wide, bottom - top, fill=PAPER)
+
+
+def _shade_words(words: str, outline: Outline, frame: Frame) -> Iterator[str]:
+    """Yield the words of a zone's shade below its name, where they fit."""
+    x, y, width = _inner_point(outline, frame)
+    if clip_words(words, width - 10, 9.5) == words:
+        yield text(x, y + 30, words, 9.5, text_anchor="middle", font_style="italic")
+
+
+def _room_for_names(farm: Farm, frame: Frame, shades: Mapping[str, Shade]) -> Places:
     """Return the room that zones' letters and names, edges and the way in leave for the names of places."""
     places = Places(Box(2, 2, WIDTH - 2, frame.height - 2), [Box(WIDTH - 30, 0, WIDTH, 36)])
     for zone in farm.zones:
@@ -146,6 +188,9 @@ def _room_for_names(farm: Farm, frame: Frame) -> Places:
             x, y, _ = _inner_point(zone.outline, frame)
             half = word_width(zone.name, 10) / 2
             places.taken += [Box(x - 10, y - 15, x + 31, y + 7), Box(x - half, y + 9, x + half, y + 20)]
+            if zone.id in shades:
+                half = word_width(shades[zone.id].words, 9.5) / 2
+                places.taken.append(Box(x - half, y + 21, x + half, y + 32))
             for ring in frame.rings(zone.outline):
                 places.keep_clear(ring)
     for place in farm.avoided:
@@ -160,7 +205,7 @@ def _room_for_names(farm: Farm, frame: Frame) -> Places:
     return places
 
 
-def _avoided_name(place: AvoidedPlace, frame: Frame, places: Places) -> Iterator[str]:
+def _avoided_name(place: AvoidedPlace, frame: Frame, places: Places, *, halo: float) -> Iterator[str]:
     """Yield the name of a place to avoid: near its middle where there is room, or else right of it."""
     name = place.name or AVOIDED.get(place.kind, place.kind)
     points = [frame.point(position) for position in place.positions[0]]
@@ -173,7 +218,7 @@ def _avoided_name(place: AvoidedPlace, frame: Frame, places: Places) -> Iterator
     box = places.place(at, radius, name, 9)
     x, y = (box.left, box.top + 6.7) if box else (at[0] + radius + 4, at[1] + 3)
     x = max(min(x, WIDTH - 4 - len(name) * 5), 2)
-    yield text(x, y, name, 9, fill=CLOSED, font_style="italic", stroke=SEASON, stroke_width=2)
+    yield text(x, y, name, 9, fill=CLOSED, font_style="italic", stroke=SEASON, stroke_width=halo)
     yield text(x, y, name, 9, fill=CLOSED, font_style="italic")
 
 

@@ -14,12 +14,13 @@ from typing import Any
 
 from soilrota.documents.faults import AssetRefusedError, RenderingError
 from soilrota.documents.pack_views import FieldPackView
+from soilrota.documents.report_views import FarmReportView
 from soilrota.documents.views import CalendarView, ChecksView, ProgrammeView
 from soilrota.files import shipped
 
 _STYLES = "programme.css"
 #: Come after the other styles, each for one document alone.
-_PACK_STYLES, _CHECK_STYLES = "field_pack.css", "laboratory_checks.css"
+_PACK_STYLES, _CHECK_STYLES, _REPORT_STYLES = "field_pack.css", "laboratory_checks.css", "farm_report.css"
 _LOGGER = "weasyprint"
 _GC_THRESHOLD = (50_000, 20, 50)
 
@@ -95,6 +96,14 @@ def render_checks(view: ChecksView, day: date, book: Path | None = None) -> byte
     from soilrota.documents.templates import checks_html  # noqa: PLC0415
 
     return write_pdf(checks_html(view, day), day, _logo(view.logo, book), more_styles=(_further_styles(_CHECK_STYLES),))
+
+
+def render_report(view: FarmReportView, day: date, book: Path | None = None) -> bytes:
+    """Return the report of a farm as PDF; arguments and errors as of `render_programme`."""
+    from soilrota.documents.templates import farm_report_html  # noqa: PLC0415
+
+    styles = (_further_styles(_REPORT_STYLES),)
+    return write_pdf(farm_report_html(view, day), day, _logo(view.logo, book), more_styles=styles)
 
 
 def _logo(logo: str, book: Path | None) -> dict[str, Path]:

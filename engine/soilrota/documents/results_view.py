@@ -121,7 +121,7 @@ def _row(client: Client, zone: Zone, results: list[Result], sources: list[str], 
     series = sorted(results, key=_when)
     latest = list({result.sampled: result for result in series}.values())
     last = latest[-1]
-    target = _target(client.targets, zone, last)
+    target = target_of(client.targets, zone, last)
     name = analysis_name(f"{last.analyte}.{last.method}")
     change = _change(zone, last)
     points = [_point(result, last, change) for result in latest]
@@ -131,8 +131,8 @@ def _row(client: Client, zone: Zone, results: list[Result], sources: list[str], 
         depth=depth_words(last.top_cm, last.bottom_cm, client.language),
         value=f"{_value(last)} {_unit(last)}".rstrip(),
         taken=_day(last.sampled, client.language),
-        target=_target_words(target, client.language),
-        against=_against(last, target) if against.may_be_rated(last) else "",
+        target=target_words(target, client.language),
+        against=against_target(last, target) if against.may_be_rated(last) else "",
         source=_source(target, sources),
         trend=trend(points, low, high, name) if len(points) > 1 else "",
         note=" ".join(filter(None, (_break(latest, last), _cut(latest, change, client.language), against.note(last)))),
@@ -197,7 +197,7 @@ def _break(results: list[Result], last: Result) -> str:
     return f"Before, {names}: not comparable."
 
 
-def _target(targets: Iterable[Target], zone: Zone, result: Result) -> Target | None:
+def target_of(targets: Iterable[Target], zone: Zone, result: Result) -> Target | None:
     """Return the target that holds for a result: same analyte, method, unit and layer; the most particular one."""
     holding = [
         target
@@ -210,7 +210,7 @@ def _target(targets: Iterable[Target], zone: Zone, result: Result) -> Target | N
     return max(holding, key=lambda target: (bool(target.zones), bool(target.land_uses)), default=None)
 
 
-def _target_words(target: Target | None, language: str) -> str:
+def target_words(target: Target | None, language: str) -> str:
     """Return a target in words."""
     if target is None:
         return ""
@@ -221,7 +221,7 @@ def _target_words(target: Target | None, language: str) -> str:
     return f"{low} or more" if high is None else f"{low} to {high}"
 
 
-def _against(result: Result, target: Target | None) -> str:
+def against_target(result: Result, target: Target | None) -> str:
     """Return where a value stands against its target; nothing where a censored value leaves it open."""
     if target is None:
         return ""

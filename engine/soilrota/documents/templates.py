@@ -13,6 +13,7 @@ from markupsafe import Markup
 from soilrota.documents.dates import long_day
 from soilrota.documents.labels import LabelsView
 from soilrota.documents.pack_views import FieldPackView
+from soilrota.documents.report_views import FarmReportView
 from soilrota.documents.views import CalendarView, ChecksView, ProgrammeView
 from soilrota.files import shipped
 
@@ -69,3 +70,9 @@ def field_pack_html(view: FieldPackView, day: date) -> str:
 def season_html(values: Mapping[str, Any]) -> str:
     """Return the season page as HTML; what it is made of stands in `soilrota.documents.season_page`."""
     return _environment().get_template("season.html.jinja").render(values)
+
+
+def farm_report_html(view: FarmReportView, day: date) -> str:
+    """Return the report of a farm as HTML; `day` is the document's date."""
+    template = _environment().get_template("farm_report.html.jinja")
+    return template.render(view=view, day_iso=day.isoformat(), day_words=long_day(day, view.language))

@@ -186,6 +186,13 @@ class FieldPackChoices:
 
 
 @dataclass(frozen=True, slots=True)
+class ReportChoices:
+    """How farm reports are made: a first report waits so long for bags that have not come back [d]."""
+
+    wait_days: int = 30
+
+
+@dataclass(frozen=True, slots=True)
 class NotesForm:
     """How the practice's phones or tablets write field notes.
 
@@ -284,6 +291,7 @@ class Practice:
         leave: days on which the whole practice is away.
         stations: weather stations by id.
         field_packs: how field packs are made.
+        report: how farm reports are made.
         notes_form: another form in which field notes may come; None for ours alone.
         inbox: how the inbox is taken in.
         check_materials: soils that are sent blind, by id.
@@ -311,6 +319,7 @@ class Practice:
     leave: tuple[Absence, ...] = ()
     stations: dict[str, Station] = field(default_factory=dict)
     field_packs: FieldPackChoices = FieldPackChoices()
+    report: ReportChoices = ReportChoices()
     notes_form: NotesForm | None = None
     inbox: Inbox = Inbox()
     check_materials: dict[str, CheckMaterial] = field(default_factory=dict)

@@ -1,0 +1,62 @@
+"""The morning summary: to the office, in words, with file and line; nothing where nothing happened."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+
+from soilrota.batch.intake_values import IntakeReport, Overtaken
+from soilrota.batch.morning import morning_messages, readers
+from soilrota.batch.received import Received
+from soilrota.batch.values import Entry, NightReport, Outcome
+from soilrota.model.intake import MissingBag
+from soilrota.problems import Place, error
+from tests.documents.made import example
+
+DAY = date(2027, 2, 15)
+PRACTICE = example("anvil-creek").practice
+WRONG = error(
+    "unknown-word", Place("clients/b/client.yaml", 12, 18), "'pastur' is not known here", "", "write 'pasture'"
+)
+
+
+def night(**changes: object) -> NightReport:
+    """Return a night."""
+    return replace(NightReport(DAY, "now", 1.0, (), ()), **changes)  # type: ignore[arg-type]
+
+
+def test_nothing_to_say() -> None:
+    """No message."""
+    assert morning_messages(night(entries=(Entry("a", Outcome.UNCHANGED),)), PRACTICE) == ()
+
+
+def test_everything_that_somebody_must_look_at() -> None:
+    """Problems with file and line, what is set aside, late bags, documents to issue again, faults."""
+    waiting = Received("d" * 64, "feb.csv", DAY, waiting={3: (WRONG,)})
+    report = night(
+        entries=(Entry("a", Outcome.MADE), Entry("b", Outcome.PROBLEMS, problems=(WRONG,) * 12)),
+        intake=IntakeReport(DAY, records=(waiting,)),
+        missing=(MissingBag("a", "home", "flat", "t", "A0001-C", 0, 10, date(2027, 1, 1), date(2027, 1, 20), "nb"),),
+        overtaken=(Overtaken("a", "programme.pdf", DAY, "R1"),),
+        faults=("the disk is full",),
+    )
+    (message, *_) = morning_messages(report, PRACTICE)
+    assert message.subject == "The night of 2027-02-15: 1 made, 1 with problems, 1 set aside"
+    for piece in (
+        "clients/b/client.yaml:12:18",
+        "and 2 more, see run.json",
+        "bag A0001-C",
+        "the disk is full",
+        "1; see",
+    ):
+        assert piece in message.text
+    assert "<pre>" in message.html
+    assert message.about == ()
+
+
+def test_who_gets_it() -> None:
+    """The office; the advisers where the office has no address; nobody where nobody has one."""
+    assert {person.role for person in readers(PRACTICE)} == {"office"}
+    without = replace(PRACTICE, people={name: one for name, one in PRACTICE.people.items() if one.role != "office"})
+    assert {person.role for person in readers(without)} == {"adviser"}
+    assert readers(replace(PRACTICE, people={})) == ()

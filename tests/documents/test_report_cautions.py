@@ -1,0 +1,36 @@
+"""Cautions where they belong, and notes on what a report uses."""
+
+from __future__ import annotations
+
+from soilrota.documents.caution_words import caution_sentence
+from soilrota.documents.cautions import DUST
+from soilrota.documents.report_cautions import LOCAL, need_cautions, reading_notes, report_cautions
+from soilrota.documents.report_grounds import FarmGrounds
+from tests.documents.reports import advised, all_censored, farm_grounds, grounds_of
+
+
+def test_local_rules_come_first_always() -> None:
+    """Dust only where lime or gypsum is advised."""
+    plain = report_cautions(farm_grounds("hazel-rigg"))
+    assert plain[0] == LOCAL
+    assert DUST not in plain
+    of_client = advised()
+    assert DUST in report_cautions(FarmGrounds(of_client, of_client.client.farms[0]))
+    assert DUST not in report_cautions(FarmGrounds(of_client, of_client.client.farms[1]))
+
+
+def test_no_caution_is_lost_for_want_of_words() -> None:
+    """One that is not known is written by its name."""
+    assert list(need_cautions(["dust", "local-rules", "dust", "brand-new-caution"])) == [
+        caution_sentence("dust"),
+        "Mind: brand new caution.",
+    ]
+
+
+def test_only_what_is_used_is_explained() -> None:
+    """Signs of censored values where there are any."""
+    sign = "A sign < or > before a value"
+    assert not any(note.startswith(sign) for note in reading_notes(farm_grounds("hazel-rigg")))
+    censored = grounds_of(all_censored())
+    assert any(note.startswith(sign) for note in reading_notes(FarmGrounds(censored, censored.client.farms[0])))
+    assert any(note.startswith("Hollow squares") for note in reading_notes(farm_grounds("brolga-plains")))
