@@ -83,7 +83,7 @@ def _report(order: ReportOrder, grounds: ReportGrounds, farm: Farm) -> MadeRepor
 
 
 def _spreader_files(order: ReportOrder, grounds: ReportGrounds, farm: Farm, day: date) -> Iterator[MadeReport]:
-    """Yield the rate maps and the rates of a farm for the spreader, where products are chosen; drafts like its report."""
+    """Yield the rate maps and the rates of a farm for the spreader, drafts like its report."""
     mixes = tuple(mix for mix in grounds.mixes if mix.farm == farm.id)
     for name, content in sorted(spreader_documents(grounds.client, ClientAdvice(mixes=mixes)).items()):
         file = advice_name(order.client, name, is_signed=grounds.sign.is_signed)
