@@ -18,11 +18,11 @@ ALL_MADE = dict.fromkeys(CLIENTS, "made")
 ALL_UNCHANGED = dict.fromkeys(CLIENTS, "unchanged")
 CALENDAR = ("field_calendar.csv", "field_calendar.pdf")
 #: What a client's folder holds: the visit of each small client is in the coming weeks.
-PAPERS = ("field_pack-home-1.pdf", "labels-home-1.pdf", "programme.pdf")
+PAPERS = ("field_pack-home-1.pdf", "labels-home-1.pdf", "programme.pdf", "windows.ics")
 QUIET = """
 import sys
 from soilrota.cli import main
-code = main(["overnight", sys.argv[1], "--out", sys.argv[2], "--as-of", "2027-02-18"])
+code = main(["overnight", sys.argv[1], "--out", sys.argv[2], "--as-of", "2027-02-17"])
 assert code == 0, code
 third_party = {"yaml", "jsonschema", "shapely", "weasyprint", "jinja2", "pebble", "dateutil", "babel"}
 assert not third_party & set(sys.modules), third_party & set(sys.modules)

@@ -19,8 +19,7 @@ AS_OF = date(2027, 2, 15)
 @pytest.fixture
 def mybook(tmp_path: Path) -> Path:
     """Return a copy of the example book with its laboratory files in the inbox."""
-    book = tmp_path / "mybook"
-    shutil.copytree(EXAMPLE, book, ignore=shutil.ignore_patterns("ledger*", "issued", "received", "set_aside"))
+    book = copy_example(tmp_path / "mybook")
     shutil.copytree(book / "laboratory_files", book / "inbox", dirs_exist_ok=True)
     return book
 

@@ -7,7 +7,17 @@ from pathlib import Path
 import pytest
 
 from soilrota.batch.faults import CannotStartError
-from soilrota.batch.outputs import DOCUMENTS, document_file, document_name, prepare_output, remove_departed
+from soilrota.batch.outputs import (
+    DOCUMENTS,
+    advice_name,
+    document_file,
+    document_name,
+    farm_of_advice,
+    is_signed,
+    prepare_output,
+    remove_departed,
+    report_name,
+)
 
 
 @pytest.mark.parametrize("place", [".", "clients", "clients/alder-farm", "records/out", ".."])
@@ -53,3 +63,13 @@ def test_a_departed_client_leaves_only_what_is_not_ours(out: Path) -> None:
 def test_names_below_the_output_folder() -> None:
     """A document's name uses forward slashes."""
     assert document_name("alder-farm", "programme.pdf") == "clients/alder-farm/programme.pdf"
+
+
+def test_a_file_of_advice_says_whose_it_is() -> None:
+    """A report, a rate map, rates; of two farms that fit the longer id; nothing else is one."""
+    farms = ("home", "home-2")
+    names = {"farm_report-home.pdf": "home", "rate_map-home-2-lime.geojson": "home-2", "rates-home.csv": "home"}
+    assert {name: farm_of_advice(name, farms) for name in names} == names
+    assert [farm_of_advice(name, farms) for name in ("programme.pdf", "rates-hill.csv", "points.csv")] == [None] * 3
+    assert is_signed(report_name("alder", "home", is_signed=True))
+    assert not is_signed(advice_name("alder", "rates-home.csv", is_signed=False))

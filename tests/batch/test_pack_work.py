@@ -94,8 +94,7 @@ def test_a_farm_that_the_map_does_not_draw_has_paper_alone() -> None:
 )
 def test_a_file_that_breaks_during_the_night_is_said(tmp_path: Path, name: str, content: str, words: str) -> None:
     """The fault names what is wrong."""
-    root = tmp_path / "book"
-    shutil.copytree(BOOK, root, ignore=shutil.ignore_patterns("ledger*", "night.lock", "issued"))
+    root = copy_example(tmp_path / "book")
     order = _order(root, "juniper-start")
     (root / name).parent.mkdir(parents=True, exist_ok=True)
     (root / name).write_text(content, encoding="utf-8")

@@ -23,7 +23,7 @@ EDGE = Edge(lambda: datetime(2027, 2, 15, tzinfo=UTC), {}, lambda: False)
 @pytest.fixture
 def book(tmp_path: Path) -> Path:
     """Return a copy of the example book."""
-    return Path(shutil.copytree(BOOK, tmp_path / "book"))
+    return copy_example(tmp_path / "book")
 
 
 def request(

@@ -64,7 +64,7 @@ def test_the_same_order_gives_the_same_bytes(made: RemindAnswer) -> None:
 
 def test_a_client_that_cannot_be_read_costs_itself_alone(tmp_path: Path) -> None:
     """It is named; the others are told."""
-    book = Path(shutil.copytree(BOOK, tmp_path / "book"))
+    book = copy_example(tmp_path / "book")
     (book / "clients" / "anvil-creek" / "client.yaml").write_text("name: [", encoding="utf-8")
     answer = make_reminders(order(book))
     assert answer.faults == ("nobody is reminded for anvil-creek: its files have errors",)
@@ -73,7 +73,7 @@ def test_a_client_that_cannot_be_read_costs_itself_alone(tmp_path: Path) -> None
 
 def test_shared_files_with_errors(tmp_path: Path) -> None:
     """Nothing is made, and it is said why."""
-    book = Path(shutil.copytree(BOOK, tmp_path / "book"))
+    book = copy_example(tmp_path / "book")
     (book / "practice.yaml").write_text("name: [", encoding="utf-8")
     with pytest.raises(RemindFaultError, match=r"practice\.yaml"):
         make_reminders(order(book))

@@ -12,6 +12,7 @@ from soilrota.batch.reporting import ReportsRequest, write_reports
 from soilrota.batch.signing_off import SignRequest, propose_signature, write_signature
 from tests.acceptance.signed_book import CLIENT, DAY, make_signable
 
+EXAMPLE = Path(__file__).resolve().parents[2] / "example_clients"
 AS_OF = date.fromisoformat(DAY)
 
 
@@ -56,3 +57,18 @@ def test_the_day_is_today_where_none_is_named(book: Path, out: Path) -> None:
 
     write_reports(ReportsRequest(book, CLIENT, out, "", None), today)
     assert asked == ["Australia/Melbourne"]
+
+
+def test_rates_stand_beside_the_report_and_old_ones_go(out: Path) -> None:
+    """A table a farm, a map a product, drafts like the report; what stands no more is taken away, of that farm only."""
+    drafts = out / "drafts" / "anvil-creek"
+    drafts.mkdir(parents=True)
+    (drafts / "rate_map-home-nothing.geojson").write_text("{}")
+    (drafts / "rate_map-hill-nothing.geojson").write_text("{}")
+    lines = write_reports(ReportsRequest(EXAMPLE, "anvil-creek", out, "home", date(2027, 2, 15)), lambda _: date.min)
+    names = {path.name for path in drafts.iterdir()}
+    assert {"farm_report-home.pdf", "rates-home.csv", "rate_map-hill-nothing.geojson"} <= names
+    assert any(name.startswith("rate_map-home-") for name in names)
+    assert "rate_map-home-nothing.geojson" not in names
+    assert len(lines) == len(names) - 1
+    assert all("a draft" in line for line in lines)

@@ -38,15 +38,20 @@ def test_priorities_show_their_working() -> None:
     )
 
 
-def test_no_mix_says_what_stands_in_the_way() -> None:
-    """By zone and input."""
-    none = NoMix("home", (("barn", Input.LIME), ("lane", Input.PHOSPHORUS)), {"product": "ground-lime"})
-    view = shopping(home(mixes=(none,)))
-    assert view is not None
-    assert view.products == ()
-    assert view.notes[0].endswith(
-        "lime (pure calcium carbonate) in B Barn and phosphorus in E Lane cannot be met together."
+def test_needs_that_no_mix_meets_stand_before_the_list() -> None:
+    """By zone and input, with the reason; alone where nothing else is to be spread."""
+    none = NoMix("home", (("barn", Input.LIME), ("lane", Input.PHOSPHORUS)), {"because": "no-product"})
+    said = (
+        "No mix of the listed products meets the need of lime (pure calcium carbonate) in B Barn and phosphorus in E "
+        "Lane together: no listed product holds it and may go there."
     )
+    alone = shopping(home(mixes=(none,)))
+    assert alone is not None
+    assert (alone.products, alone.notes) == ((), (said,))
+    beside = shopping(home(mixes=(none, *advised().mixes)))
+    assert beside is not None
+    assert beside.products == (("ground lime", "31 t"),)
+    assert beside.notes[:2] == (said, "No cheaper mix of these products meets the needs.")
 
 
 def test_nothing_reckoned_nothing_said() -> None:

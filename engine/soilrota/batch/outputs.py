@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
 from soilrota.batch.faults import CannotStartError
@@ -34,6 +34,25 @@ def report_name(client: str, farm: str, *, is_signed: bool) -> str:
 def advice_name(client: str, file: str, *, is_signed: bool) -> str:
     """Return the path of a file that gives advice, below the output folder: a draft until it is signed."""
     return f"{_CLIENTS if is_signed else _DRAFTS}/{client}/{file}"
+
+
+def is_signed(file: str) -> bool:
+    """Return whether a file that gives advice is signed, by its path below the output folder."""
+    return file.startswith(f"{_CLIENTS}/")
+
+
+def farm_of_advice(name: str, farms: Sequence[str]) -> str | None:
+    """Return which farm a file that gives advice belongs to, by its name; None for another kind of file.
+
+    Args:
+        name: of the file, without its folder.
+        farms: ids of the client's farms; of two that fit, the longer one.
+    """
+    kinds = ("farm_report-{}.pdf", "rates-{}.csv")
+    for farm in sorted(farms, key=len, reverse=True):
+        if name in (kind.format(farm) for kind in kinds) or name.startswith(f"rate_map-{farm}-"):
+            return farm
+    return None
 
 
 def client_folder(out: Path, client: str) -> Path:

@@ -93,7 +93,7 @@ def keep_reminders(request: RemindRequest, ledger: Ledger, must_stop: Callable[[
     inputs = _inputs(request)
     known = ledger.shared(NAME)
     if known is not None and known.inputs == inputs and same_files(request.out, known.files):
-        return Reminded(_entries(known, made=False))
+        return Reminded(_entries(known))
     from soilrota.batch.sending import messages_said, queue_messages  # noqa: PLC0415 - loaded where there is work
     from soilrota.delivery.faults import OutboxUnfitError  # noqa: PLC0415 - as above
 
@@ -108,13 +108,29 @@ def keep_reminders(request: RemindRequest, ledger: Ledger, must_stop: Callable[[
             queue_messages(request.root, practice, answer.messages, datetime.combine(request.as_of, _HOUR))
     except (OutboxUnfitError, sqlite3.Error) as fault:
         return Reminded(faults=(f"nobody was reminded: {fault}",))
-    for name, feed in sorted(answer.feeds.items()):
-        replace_file(request.out / feed.file, feed.content)
-        ledger.keep_feed(name, feed.events)
+    made = frozenset(_put_in_place(request.out, answer, ledger))
     files = {feed.file: sha256(feed.content).hexdigest() for feed in answer.feeds.values()}
+    for gone in sorted(set(known.files) - set(files)) if known is not None else ():
+        _remove(request.out / gone)
     record = SharedRecord(NAME, inputs, request.as_of, request.as_of, files)
     ledger.keep_shared(record)
-    return Reminded(_entries(record, made=True), answer.messages, answer.faults)
+    return Reminded(_entries(record, made), answer.messages, answer.faults)
+
+
+def _put_in_place(out: Path, answer: RemindAnswer, ledger: Ledger) -> Iterator[str]:
+    """Write and remember the feeds; yield those that did not stand already."""
+    for name, feed in sorted(answer.feeds.items()):
+        if not same_files(out, {feed.file: sha256(feed.content).hexdigest()}):
+            replace_file(out / feed.file, feed.content)
+            yield feed.file
+        ledger.keep_feed(name, feed.events)
+
+
+def _remove(path: Path) -> None:
+    """Remove the feed of somebody who left, and its folder where nothing else is in it."""
+    path.unlink(missing_ok=True)
+    if path.parent.is_dir() and not any(path.parent.iterdir()):
+        path.parent.rmdir()
 
 
 def close_night(root: Path, report: NightReport, edge: Edge, *, sends: bool) -> Iterator[str]:
@@ -206,7 +222,7 @@ def _made(
     return next(iter(work_through([order], request.job, limits, must_stop)), None)
 
 
-def _entries(record: SharedRecord, *, made: bool) -> tuple[DocumentEntry, ...]:
+def _entries(record: SharedRecord, made: frozenset[str] = frozenset()) -> tuple[DocumentEntry, ...]:
     """Return what is said of the feeds."""
     files = sorted(record.files.items())
-    return tuple(DocumentEntry(name, record.made_on, digest, made=made) for name, digest in files)
+    return tuple(DocumentEntry(name, record.made_on, digest, made=name in made) for name, digest in files)

@@ -8,7 +8,7 @@ from datetime import date
 from pathlib import Path
 
 from soilrota.batch.faults import CannotStartError
-from soilrota.batch.outputs import prepare_output, report_name
+from soilrota.batch.outputs import advice_name, farm_of_advice, is_signed, prepare_output
 from soilrota.batch.reading import read_sound_client
 from soilrota.batch.report_values import ReportOrder
 from soilrota.batch.report_work import make_reports
@@ -45,16 +45,24 @@ def write_reports(request: ReportsRequest, today: Callable[[str], date]) -> tupl
     adviser = client.practice.people[client.adviser].name
     lines: list[str] = []
     try:
-        for report in make_reports(order).reports:
-            farm = next(one for one in farms if report.file.endswith(f"/farm_report-{one}.pdf"))
-            signed = report.file == report_name(client.id, farm, is_signed=True)
-            (request.out / report_name(client.id, farm, is_signed=not signed)).unlink(missing_ok=True)
+        made = make_reports(order).reports
+        _sweep(request.out, client, farms, {report.file for report in made})
+        for report in made:
             replace_file(request.out / report.file, report.content or b"")
-            stands = "signed" if signed else f"a draft, {adviser} must sign"
+            stands = "signed" if is_signed(report.file) else f"a draft, {adviser} must sign"
             lines.append(f"{request.out / report.file}: {stands}")
     except OSError as fault:
         raise CannotStartError(f"the reports could not be written: {fault.strerror}") from fault
     return tuple(lines)
+
+
+def _sweep(out: Path, client: Client, farms: tuple[str, ...], made: set[str]) -> None:
+    """Remove what was made for the farms earlier and does not stand any more: drafts of what is signed, old maps."""
+    for folder in (out / advice_name(client.id, "", is_signed=signed) for signed in (True, False)):
+        for path in sorted(folder.iterdir()) if folder.is_dir() else ():
+            farm = farm_of_advice(path.name, [one.id for one in client.farms])
+            if farm in farms and path.relative_to(out).as_posix() not in made:
+                path.unlink()
 
 
 def _farms(client: Client, farm: str) -> tuple[str, ...]:

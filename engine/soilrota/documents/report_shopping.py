@@ -3,27 +3,40 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from babel.numbers import format_currency, format_decimal
 
+from soilrota.documents.action_sentences import Names, names_of, no_mix_sentence
 from soilrota.documents.advice_sentences import input_name
 from soilrota.documents.dates import joined, locale_of, number
 from soilrota.documents.judgement_sentences import began
 from soilrota.documents.report_grounds import FarmGrounds
 from soilrota.documents.report_views import ShoppingView
 from soilrota.model.advice import Need, NoMix, Priority, ProductMix
-from soilrota.model.findings import Fact
 
 #: Requirements that are named, the dearest first.
 _MOST_REQUIREMENTS = 5
 
 
 def shopping(grounds: FarmGrounds) -> ShoppingView | None:
-    """Return the shopping list of a farm; None where no mix was looked for."""
-    for mix in grounds.all.mixes:
-        if mix.farm == grounds.farm.id:
-            return _none(grounds, mix) if isinstance(mix, NoMix) else _view(grounds, mix)
-    return None
+    """Return the shopping list of a farm, with the needs that no mix meets; None where no mix was looked for."""
+    mixes = [mix for mix in grounds.all.mixes if mix.farm == grounds.farm.id]
+    if not mixes:
+        return None
+    names = _names(grounds)
+    unmet = tuple(no_mix_sentence(mix, names) for mix in mixes if isinstance(mix, NoMix))
+    found = next((mix for mix in mixes if isinstance(mix, ProductMix)), None)
+    if found is None:
+        return ShoppingView((), (), (), unmet)
+    view = _view(grounds, found)
+    return replace(view, notes=(*unmet, *view.notes))
+
+
+def _names(grounds: FarmGrounds) -> Names:
+    """Return what people call the farm's things, zones with their letters as on its map."""
+    zones = {zone.id: grounds.named(zone.id) for zone in grounds.farm.zones}
+    return replace(names_of(grounds.all.client, grounds.farm.id), zones=zones)
 
 
 def priority_rows(grounds: FarmGrounds) -> tuple[tuple[str, str, str, str], ...]:
@@ -97,19 +110,6 @@ def _notes(grounds: FarmGrounds, mix: ProductMix) -> Iterator[str]:
     for one in mix.requirements[:_MOST_REQUIREMENTS]:
         what = f"{input_name(one.input)} in {grounds.named(one.zone)}"
         yield f"Meeting the need of {what} adds {money(grounds, one.adds)} to the bill."
-
-
-def _none(grounds: FarmGrounds, mix: NoMix) -> ShoppingView:
-    """Return that no mix meets the needs, and what stands in the way."""
-    met = joined([f"{input_name(what)} in {grounds.named(zone)}" for zone, what in mix.in_the_way])
-    facts = "; ".join(f"{name.replace('_', ' ')}: {_fact(value)}" for name, value in sorted(mix.facts.items()))
-    said = f"No mix of the products on the practice’s list meets all needs: {met} cannot be met together."
-    return ShoppingView((), (), (), (said, *((f"{facts}.",) if facts else ())))
-
-
-def _fact(value: Fact) -> str:
-    """Return a fact as it is read."""
-    return joined([str(one) for one in value]) if isinstance(value, tuple) else str(value).replace("-", " ")
 
 
 def _product(grounds: FarmGrounds, product: str) -> str:
