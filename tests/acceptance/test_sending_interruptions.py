@@ -24,7 +24,7 @@ from tests.delivery.making import header
 from tests.delivery.smtp_server import Answer, MailServer
 
 #: Moments at which sending is killed; the full count runs once before an issue is closed.
-KILLS = 50 if os.environ.get("SOILROTA_LONG") else 5
+KILLS = 100 if os.environ.get("SOILROTA_LONG") else 10
 PEOPLE = tuple(f"p{number}" for number in range(12))
 
 
