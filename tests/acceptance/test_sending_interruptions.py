@@ -30,6 +30,8 @@ from tests.delivery.smtp_server import Answer, MailServer
 #: Moments at which sending is killed; the full count runs once before an issue is closed.
 KILLS = 100 if os.environ.get("SOILROTA_LONG") else 10
 PEOPLE = tuple(f"p{number}" for number in range(12))
+#: Steps of a talk in which all is sent: four to begin, five a message; at the very last, nothing is left to be killed.
+STEPS = 4 + 5 * len(PEOPLE) - 1
 #: Steps of the talk at which the server may have a message of which we have no record.
 WINDOW = {"message", "accepted"}
 
@@ -102,7 +104,7 @@ def _unsure(book: Path) -> list[tuple[str, str]]:
 def test_killed_at_any_step(tmp_path: Path, certificate: Certificate, tally: Counter[str], seed: int) -> None:
     """After kill -9 the next run sends the rest; one inside the window is listed, and sent again only when asked."""
     chance = random.Random(seed)
-    killer = _Killer(chance.randint(1, 5 + 5 * len(PEOPLE)), before_answer=chance.random() < 0.5)
+    killer = _Killer(chance.randint(1, STEPS), before_answer=chance.random() < 0.5)
     with MailServer(certificate.of_server(), script=killer) as server:
         book = mail_book(tmp_path / "book", server.port)
         queue(book, *PEOPLE)
