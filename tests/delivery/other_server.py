@@ -13,18 +13,11 @@ from typing import Any, Self
 from aiosmtpd.controller import Controller
 from aiosmtpd.smtp import SMTP, AuthResult, Envelope, LoginPassword, Session
 
+from tests.delivery.smtp_server import Accepted
+
 USER, PASSWORD = "small", "corr-ect horse"
 #: Longer than a test waits for an answer [s].
 _STALL_S = 30.0
-
-
-@dataclass(frozen=True)
-class Taken:
-    """A message that the server said yes to, or was about to."""
-
-    sender: str
-    to: str
-    eml: bytes
 
 
 @dataclass
@@ -49,11 +42,11 @@ class Manners:
 
 
 class OtherServer:
-    """Listens while it is open as a context; keeps what it took, and who logged in."""
+    """Listens while it is open as a context; keeps what it took, or was about to, and who logged in."""
 
     def __init__(self, context: ssl.SSLContext, manners: Manners | None = None, *, implicit: bool = False) -> None:
         self.manners = manners or Manners()
-        self.taken: list[Taken] = []
+        self.taken: list[Accepted] = []
         self.logins: list[str] = []
         self.asked: Counter[str] = Counter()
         self.dropped = 0
@@ -115,7 +108,7 @@ class OtherServer:
         if to in self.manners.late_refused:
             return "554 5.7.1 not this one"
         assert isinstance(envelope.original_content, bytes)
-        self.taken.append(Taken(str(envelope.mail_from), to, envelope.original_content))
+        self.taken.append(Accepted(str(envelope.mail_from), to, envelope.original_content))
         if to in self.manners.stalls_at_end:
             await asyncio.sleep(_STALL_S)
         return "250 2.0.0 taken"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 from datetime import timedelta
 from email.header import decode_header, make_header
 from pathlib import Path
@@ -36,36 +37,46 @@ from tests.delivery.making import (
 from tests.delivery.other_server import PASSWORD, USER, Manners, OtherServer
 
 LOGIN = Login(USER, PASSWORD)
-HURRY = Patience(step_s=0.6, last_s=0.6)
+#: Long enough for a busy machine, and short of how long the server stalls.
+HURRY = Patience(step_s=1.5, last_s=1.5)
 PDF = Attachment("farm_report.pdf", "application/pdf", b"%PDF-1.7\r\n.\r\n..\r\n\x00\xff\n\r" * 40)
 CALENDAR = Attachment(
     "windows.ics", "text/calendar; charset=utf-8; method=PUBLISH", "BEGIN:VCALENDAR\r\nX:é\r\n".encode()
 )
-#: Names that people have, that machines write, and that slip a line of their own into a head.
-NAMES = (
+#: Names that people have, or that a machine put together; they arrive letter for letter.
+HONEST = (
     "Jo Tern",
     "",
     "Zoë Ångström, née O'Hara",
     'Al "the hat" \\ Marlow',
-    "مزرعة النخيل",
+    "مزرعة\u200c النخيل",
     "משק הדקל (צפון)",
-    "safe\u202eelpoep.fdp",
     "Ångström und Söhne, " * 15,
     "Plain and very long " * 15,
+)
+#: Names that are to slip a line or an address of their own into a head, or to look like what they are not.
+SLY = (
     "Jo\r\nBcc: thief@evil.example",
     "Jo\nX-Evil: 1\n\nbody",
     "=?utf-8?q?Jo=0D=0ABcc=3A_thief=40evil=2Eexample?=",
     "=?utf-8?b?Sm8NCkJjYzogdGhpZWZAZXZpbC5leGFtcGxl?=",
     "Jo <thief@evil.example>, Al",
+    "safe\u202eelpoep.fdp",
     "\x00\x1b[31m\u2028Jo\u0085",
 )
 HEADERS = ["Date", "From", "To", "Subject", "Message-ID", "Auto-Submitted", "MIME-Version", "Content-Type"]
 
 
-def _round(outbox: Outbox, server: OtherServer, certificate: Certificate, clock: Clock | None = None) -> Round:
+def _round(
+    outbox: Outbox,
+    server: OtherServer,
+    certificate: Certificate,
+    clock: Clock | None = None,
+    patience: Patience | None = None,
+) -> Round:
     """Send once over what is due."""
     mail = mail_to(server.port, cap=10_000)
-    with Line(mail, LOGIN, certificate.trusted(), HURRY) as line:
+    with Line(mail, LOGIN, certificate.trusted(), patience) as line:
         return send_round(outbox, line, mail, (clock or Clock()).world())
 
 
@@ -107,17 +118,12 @@ def _check(eml: bytes, asked: Message) -> None:
 def test_what_arrives_is_what_was_meant(tmp_path: Path, certificate: Certificate, tls: Tls) -> None:
     """Over both kinds of TLS, logged in, one connection for all; byte for byte what the outbox holds, each once."""
     asked = {}
-    for number, name in enumerate(NAMES):
+    assert [clean(name) for name in HONEST] == [name.strip() for name in HONEST]
+    for number, name in enumerate((*HONEST, *SLY)):
         words = f".\n..\nFrom here, {clean(name)}\n" + "ü" * 900 + "\n"
         more = {"text": words, "html": f"<p>.</p>\n<p>{'fünf ' * 300}</p>\n", "attachments": (PDF, CALENDAR)}
         made = message(f"p{number}", subject=f"Home, {name}: sample first", **more)
-        asked[made.to_address] = Message(
-            made.key,
-            name,
-            **{  # the name is the one of the list
-                field: getattr(made, field) for field in ("to_address", "subject", "text", "html", "attachments")
-            },
-        )
+        asked[made.to_address] = replace(made, to_name=name)
     entries = [compose(one, SENDER, MORNING) for one in asked.values()]
     with (
         outbox_with(tmp_path / "outbox.sqlite", *entries) as outbox,
@@ -164,7 +170,7 @@ def test_the_wrong_password_sends_nothing(tmp_path: Path, certificate: Certifica
     """The round ends and says so; everything waits."""
     with outbox_with(tmp_path / "o.sqlite", new_entry()) as outbox, OtherServer(certificate.of_server()) as server:
         mail = mail_to(server.port)
-        with Line(mail, Login(USER, "wrong"), certificate.trusted(), HURRY) as line:
+        with Line(mail, Login(USER, "wrong"), certificate.trusted()) as line:
             with pytest.raises(LoginError, match="does not take the login: 535"):
                 line.open()
             assert "535" in send_round(outbox, line, mail, Clock().world()).fault
@@ -235,11 +241,11 @@ def test_a_server_that_stalls(tmp_path: Path, certificate: Certificate) -> None:
         outbox_with(tmp_path / "o.sqlite", *map(new_entry, ("jo", "al", "bo"))) as outbox,
         OtherServer(certificate.of_server(), manners) as server,
     ):
-        _round(outbox, server, certificate, clock)
+        _round(outbox, server, certificate, clock, HURRY)
         assert _states(outbox) == {"jo": State.PUT_OFF, "al": State.UNSURE, "bo": State.SENT}
         for _ in range(3):
             clock.moment += timedelta(hours=17)
-            _round(outbox, server, certificate, clock)
+            _round(outbox, server, certificate, clock, HURRY)
         assert _states(outbox) == {"jo": State.SENT, "al": State.UNSURE, "bo": State.SENT}
     assert Counter(one.to for one in server.taken) == dict.fromkeys(
         (f"{one}@farms.example" for one in ("jo", "al", "bo")), 1
