@@ -7,12 +7,12 @@ from datetime import date, timedelta
 
 import pytest
 
-from soilrota.batch.advising import ClientAdvice, advise_client, client_needs, closing_of
+from soilrota.batch.advising import ClientAdvice, advice_on, advise_client, client_needs, closing_of
 from soilrota.batch.judging import judge_client
 from soilrota.model.advice import Input, Need, NoMix, ProductMix
 from soilrota.model.client import Client
 from soilrota.timing import tasks_of, window_of
-from tests.documents.made import example
+from tests.documents.made import BOOK, example
 
 DAY = date(2027, 2, 15)
 
@@ -99,3 +99,11 @@ def test_spreading_that_takes_no_day_goes_ahead(anvil: Client) -> None:
     gap = replace(anvil.practice.gaps["lime"], counts=False, months=0)
     free = replace(anvil, practice=replace(anvil.practice, gaps={**anvil.practice.gaps, "lime": gap}))
     assert closing_of(free, anvil.farms[0].zones[0], products.products["fine-lime"], DAY) is None
+
+
+def test_advice_on_a_day_rests_on_the_book(anvil: Client) -> None:
+    """Findings and crops of the book's own; the example has no findings that bar anything."""
+    assert advice_on(BOOK, anvil, DAY).needs == advised(anvil).needs
+    brolga = example("brolga-plains")
+    with_crops = {one.input for one in advice_on(BOOK, brolga, DAY).needs if isinstance(one, Need)}
+    assert Input.PHOSPHORUS in with_crops

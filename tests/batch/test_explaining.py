@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from soilrota.batch.explaining import explain_zone
+from soilrota.batch.explaining import Question, explain_subject, explain_zone
 from soilrota.batch.faults import CannotStartError
 from tests.documents.made import AS_OF, BOOK
 
@@ -68,3 +68,47 @@ def test_a_book_with_errors_explains_nothing(tmp_path: Path) -> None:
     with pytest.raises(CannotStartError) as refused:
         explain_zone(tmp_path, "a", "b", AS_OF, never)
     assert refused.value.problems
+
+
+def test_a_judgement_comes_before_what_is_advised() -> None:
+    """Phosphorus is an analyte and an input: both, with an empty line between."""
+    lines = explain_subject(Question(BOOK, "anvil-creek", "barn", "phosphorus", AS_OF), never)
+    break_ = lines.index("")
+    assert lines[0].startswith("Barn: Topsoil under pasture")
+    assert lines[break_ + 1] == "What is advised of phosphorus on 15 February 2027"
+
+
+def test_an_input_that_is_no_analyte_is_advice_alone() -> None:
+    """Lime, and nitrogen of which nothing can be advised."""
+    lines = explain_subject(Question(BOOK, "anvil-creek", "ridge", "lime", AS_OF), never)
+    assert lines[0].startswith("What is advised of lime")
+    assert any(line.lstrip().startswith("Product: Ridge:") for line in lines)
+    lines = explain_subject(Question(BOOK, "anvil-creek", "ridge", "nitrogen", AS_OF), never)
+    assert lines[1] == "  Nothing is advised of nitrogen: the cropping plan has nothing for 2027."
+
+
+def test_no_clock_is_asked_for_a_judgement() -> None:
+    """Only advice has a day."""
+    assert explain_subject(Question(BOOK, "anvil-creek", "barn", "ph.cacl2"), never)
+    asked: list[str] = []
+
+    def today(zone: str) -> date:
+        asked.append(zone)
+        return AS_OF
+
+    assert explain_subject(Question(BOOK, "anvil-creek", "barn", "lime"), today)
+    assert asked == ["Australia/Melbourne"]
+
+
+def test_crops_of_the_plan_choose_the_rows() -> None:
+    """A line that holds for wheat alone is found for a zone that grows it."""
+    lines = explain_subject(Question(BOOK, "brolga-plains", "two", "phosphorus", AS_OF), never)
+    assert any("crops wheat" in line for line in lines)
+
+
+def test_a_subject_of_nobody() -> None:
+    """What is near is offered, inputs of advice included; without results that is said."""
+    with pytest.raises(CannotStartError, match="did you mean gypsum"):
+        explain_subject(Question(BOOK, "anvil-creek", "barn", "gypsm", AS_OF), never)
+    with pytest.raises(CannotStartError, match="has no results yet"):
+        explain_subject(Question(BOOK, "juniper-start", "front", "lime", AS_OF), never)

@@ -53,3 +53,12 @@ def test_a_zone_without_results(capsys: pytest.CaptureFixture[str]) -> None:
     """It is said."""
     assert main(["explain", str(BOOK), "juniper-start", "house", "ph"]) == 2
     assert "has no" in capsys.readouterr().err
+
+
+def test_advice_is_traced(capsys: pytest.CaptureFixture[str]) -> None:
+    """With an input: every step, what it adds up to, and its source."""
+    assert main(["explain", str(BOOK), "anvil-creek", "ridge", "lime", "--as-of", "2027-02-15"]) == 0
+    out, err = capsys.readouterr()
+    assert err == ""
+    assert "Together: 1.889 t/ha." in out
+    assert "source: Southern Farming Systems" in out

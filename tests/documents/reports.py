@@ -24,6 +24,7 @@ from soilrota.model.advice import (
     Step,
 )
 from soilrota.model.client import Client
+from soilrota.model.findings import Fact
 from soilrota.model.guideline import Source, Status
 from soilrota.model.judgement import Quantity, Refused, WhyNot, ZoneJudgement
 from soilrota.model.products import ProductList
@@ -82,11 +83,15 @@ def farm_grounds(name: str, farm: int = 0) -> FarmGrounds:
     return FarmGrounds(of_client, of_client.client.farms[farm])
 
 
+#: Figures of a step that lifts pH.
+LIFTED: dict[str, Fact] = {"ph": 4.6, "target": 5.2, "act_below": 5.0, "top_cm": 0.0, "bottom_cm": 10.0, "factor": 2.5}
+
+
 def a_need(zone: str = "barn", what: Input = Input.LIME, amount: float = 2.5) -> Need:
     """Return a need with a working that adds up to it."""
     steps = (
-        Step("target-ph", amount + 0.5, {"factor": 2.5}, _SOURCE, Status.UNVERIFIED),
-        Step("already-applied", -0.5),
+        Step("lift-topsoil", amount + 0.5, LIFTED, _SOURCE, Status.UNVERIFIED),
+        Step("already-applied", -0.5, {"product": "Ground lime", "rate_kg_ha": 550.0, "content_percent": 90.0}),
     )
     return Need(
         farm="home",
@@ -96,9 +101,9 @@ def a_need(zone: str = "barn", what: Input = Input.LIME, amount: float = 2.5) ->
         low=amount - 0.7,
         high=amount + 0.9,
         steps=steps,
-        caps=(Cap(4.0, "one-dressing", {}, _SOURCE),),
+        caps=(Cap(8.0, "most-dressings", {"one_dressing": 4.0, "dressings": 2}, _SOURCE),),
         split=(1.5, 1.0),
-        cautions=("lime-dust", "stock-off"),
+        cautions=("dust", "stock-off"),
         probability=0.8,
     )
 

@@ -1,53 +1,140 @@
-"""Advice in words: amounts with ranges, steps, maxima, what it does to sampling."""
+"""Advice in words: amounts with ranges, steps, maxima, why nothing can be advised."""
 
 from __future__ import annotations
 
+import re
+from dataclasses import replace
 from datetime import date
 
+import pytest
+
+from soilrota.documents.advice_facts import plain
 from soilrota.documents.advice_sentences import (
     amount_words,
     cap_sentence,
     citation,
     closing_sentences,
+    has_reason_words,
     input_name,
+    need_sentence,
     no_need_sentence,
+    step_sentence,
     step_words,
     unit_of_need,
+    why_not_words,
+    working_words,
 )
-from soilrota.model.advice import Cap, Closing, Input, NoNeed, Step
+from soilrota.model.advice import Cap, Closing, Input, Need, NoNeed, Step
 from soilrota.model.guideline import Source, Status
 from soilrota.model.judgement import Refused, WhyNot
-from tests.documents.reports import a_need
+from tests.documents.advice_ids import void_reasons
+from tests.documents.advised import CLIENTS, advised
 
 LANGUAGE = "en-AU"
+#: Reasons that a step says, not a refusal.
+OF_STEPS = {"crop-not-in-edition", "no-target-yield", "not-in-edition"}
+CODE = re.compile(r"[a-z]+_[a-z]+|\b[a-z]+-[a-z]+-[a-z]+-[a-z]+\b")
+
+
+def a_need(amount: float = 2.46, **changes: object) -> Need:
+    """Return a need of lime."""
+    plain_need = Need("home", "barn", Input.LIME, amount, 1.8, 3.4, (Step("lift-topsoil", amount),))
+    return replace(plain_need, **changes)  # type: ignore[arg-type]
 
 
 def test_amounts_have_their_unit_and_range() -> None:
-    """Tonnes of lime to a tenth, kilograms of an element whole."""
+    """Tonnes to a tenth, kilograms whole from ten on."""
     assert amount_words(a_need(), LANGUAGE) == "2.5 t/ha (1.8 to 3.4)"
-    assert amount_words(a_need(what=Input.PHOSPHORUS, amount=18.4), LANGUAGE) == "18 kg/ha (18 to 19)"
+    need = a_need(18.4, input=Input.PHOSPHORUS, low=9.26, high=27.1)
+    assert amount_words(need, LANGUAGE) == "18 kg/ha (9.3 to 27)"
     assert {unit_of_need(one) for one in (Input.LIME, Input.GYPSUM)} == {"t/ha"}
     assert all(input_name(one) for one in Input)
 
 
-def test_steps_say_rule_and_figures() -> None:
-    """A rule without words of its own is written by its name."""
-    assert step_words(Step("removal", 9.0, {"yield_t_ha": 4.5}), LANGUAGE) == (
-        "To replace what the harvest takes away (yield t ha 4.5)"
+def test_needs_say_their_range_dressings_and_doubt() -> None:
+    """Unverified figures carry the word; a need of nought says what it may be."""
+    assert need_sentence(a_need(split=(1.23, 1.23)), "Barn", LANGUAGE) == (
+        "Barn needs 2.5 t/ha of lime (pure calcium carbonate); by the doubt in its results it may be 1.8 to 3.4 t/ha. "
+        "Spread it in 2 dressings of 1.2 t/ha."
     )
-    assert step_words(Step("some-new-rule", 1.0), LANGUAGE) == "Some new rule"
+    none = a_need(0.0, low=0.0, steps=(Step("target-met", 0.0, status=Status.UNVERIFIED),))
+    assert need_sentence(none, "Barn", LANGUAGE) == (
+        "Barn needs no lime (pure calcium carbonate). By the doubt in its results it may be up to 3.4 t/ha. "
+        "A figure behind it is unverified: it was not read in its source."
+    )
+    assert need_sentence(a_need(2.0, low=2.0, high=2.0), "Barn", "de").startswith("Barn needs 2 t/ha")
 
 
-def test_maxima_and_refusals() -> None:
-    """With their reason, and the word where a figure was not read."""
-    cap = Cap(4.0, "one-dressing", {"land_use": "pasture"}, None, Status.UNVERIFIED)
+def test_a_maximum_that_binds_and_was_not_read_is_said() -> None:
+    """One that does not bind says nothing of the need."""
+    loose = Cap(8.0, "most-dressings", status=Status.UNVERIFIED)
+    assert "unverified" not in need_sentence(a_need(caps=(loose,)), "Barn", LANGUAGE)
+    assert "unverified" in need_sentence(a_need(8.0, caps=(loose,)), "Barn", LANGUAGE)
+
+
+def test_steps_are_signed() -> None:
+    """What adds and what takes off; so fine that they add up."""
+    taken = Step("already-applied", -3.256, {"product": "Urea", "rate_kg_ha": 40.0})
+    assert step_sentence(taken, Input.NITROGEN, LANGUAGE) == (
+        "Spread since the sampling: 40 kg/ha of Urea: -3.26 kg/ha."
+    )
+    added = Step("incomplete-exchange", 0.4, status=Status.UNVERIFIED)
+    assert step_sentence(added, Input.GYPSUM, LANGUAGE).endswith(
+        ": +0.4 t/ha. The figure is unverified: it was not read in its source."
+    )
+    assert step_words(added, LANGUAGE) == "More, because the exchange of sodium is never complete"
+    assert working_words(1234.5, Input.NITROGEN, "de") == "1.234,5 kg/ha"
+
+
+def test_maxima_are_said() -> None:
+    """With the reason, and the word where a figure was not read."""
+    cap = Cap(8.0, "most-dressings", {"dressings": 2, "one_dressing": 4.0}, None, Status.UNVERIFIED)
     assert cap_sentence(cap, Input.LIME, LANGUAGE) == (
-        "Never more than 4 t/ha: one dressing (land use pasture). The figure is unverified."
+        "Never more than 8 t/ha: 2 dressings of at most 4 t/ha each before the soil is measured again. "
+        "The figure is unverified: it was not read in its source."
     )
-    missing = NoNeed("home", "barn", Input.NITROGEN, Refused(WhyNot.COVARIATE_MISSING, {"covariate": ("crop",)}))
-    assert no_need_sentence(missing, LANGUAGE) == (
-        "Nothing is advised of nitrogen: the crop that is grown is not known."
+
+
+@pytest.mark.parametrize("reason", sorted(void_reasons() - OF_STEPS))
+def test_every_reason_of_a_void_rule_has_words(reason: str) -> None:
+    """A new one without words fails here."""
+    assert has_reason_words(reason)
+
+
+@pytest.mark.parametrize("why", list(WhyNot))
+def test_every_refusal_is_a_sentence(why: WhyNot) -> None:
+    """Whatever stands in the way."""
+    refused = Refused(why, {"needs": ("magnesium",), "reason": "below-nought", "covariate": "texture", "value": 3.0})
+    found = no_need_sentence(NoNeed("home", "barn", Input.MAGNESIUM, refused), LANGUAGE)
+    assert found.startswith("Nothing is advised of magnesium: ")
+    assert not found.endswith(": .")
+
+
+def test_what_no_laboratory_measures_is_not_called_unmeasured() -> None:
+    """The plan and the weather are not known; soils were not measured."""
+    needs = ("target-protein", "profile-nitrogen", "growing-season-rain")
+    assert why_not_words(Refused(WhyNot.NOT_MEASURED, {"needs": needs}), LANGUAGE) == (
+        "mineral nitrogen of the profile was not measured, and the target protein and the rain of the growing season "
+        "are not known"
     )
+    assert why_not_words(Refused(WhyNot.NOT_MEASURED, {"needs": ("sodium-share",)}), LANGUAGE).startswith(
+        "sodium share"
+    )
+
+
+@pytest.mark.parametrize("client_id", CLIENTS)
+def test_nothing_of_the_example_book_is_said_in_codes(client_id: str) -> None:
+    """Every need, step, maximum and refusal."""
+    client, advice = advised(client_id)
+    said = []
+    for one in advice.needs:
+        if isinstance(one, NoNeed):
+            said.append(no_need_sentence(one, client.language))
+        else:
+            said.append(need_sentence(one, "Zone", client.language))
+            said += [step_sentence(step, one.input, client.language) for step in one.steps]
+            said += [cap_sentence(cap, one.input, client.language) for cap in one.caps]
+    assert [text for text in said if CODE.search(text) or "––" in text] == []
 
 
 def test_citations_leave_no_gap() -> None:
@@ -56,23 +143,22 @@ def test_citations_leave_no_gap() -> None:
     assert citation(Source("a", "Anna", 1999, "Soils", "table 2"), Status.UNVERIFIED) == (
         "Anna (1999): Soils, table 2 [unverified]"
     )
+    assert plain("a-b_c") == "a b c"
 
 
 def test_what_spreading_does_to_sampling() -> None:
     """Days of both, the order, and a season that it closes."""
+    first, last, until = date(2027, 4, 1), date(2027, 4, 30), date(2027, 10, 30)
     closing = Closing(
-        "home",
-        "barn",
-        "pit-gypsum",
-        date(2027, 4, 1),
-        date(2027, 4, 30),
-        date(2027, 10, 30),
-        sample_first=False,
-        window_first=None,
-        window_last=None,
+        "home", "barn", "pit-gypsum", first, last, until, sample_first=False, window_first=None, window_last=None
     )
     assert closing_sentences(closing, "pit gypsum", LANGUAGE) == (
         "Spreading pit gypsum on 1 April to 30 April 2027 closes sampling until 30 October 2027.",
         "Spread first; the next sampling can wait.",
         "Followed, it leaves no day of that season for sampling.",
+    )
+    open_ = replace(closing, sample_first=True, window_first=date(2027, 11, 1), window_last=date(2027, 12, 1))
+    assert closing_sentences(open_, "pit gypsum", LANGUAGE)[1:] == (
+        "Sample first, then spread.",
+        "Followed, it leaves 1 November to 1 December 2027 for the next sampling.",
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from soilrota.documents.caution_words import caution_sentence
 from soilrota.documents.cautions import DUST
 from soilrota.documents.report_cautions import LOCAL, need_cautions, reading_notes, report_cautions
 from soilrota.documents.report_grounds import FarmGrounds
@@ -20,7 +21,10 @@ def test_local_rules_come_first_always() -> None:
 
 def test_no_caution_is_lost_for_want_of_words() -> None:
     """One that is not known is written by its name."""
-    assert list(need_cautions(["lime-dust", "brand-new-caution"])) == [DUST, "Mind: brand new caution."]
+    assert list(need_cautions(["dust", "local-rules", "dust", "brand-new-caution"])) == [
+        caution_sentence("dust"),
+        "Mind: brand new caution.",
+    ]
 
 
 def test_only_what_is_used_is_explained() -> None:

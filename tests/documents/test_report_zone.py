@@ -65,12 +65,12 @@ def test_advice_has_its_working_range_and_cautions() -> None:
     (need,) = barn.needs
     assert need.headline == "Lime (pure calcium carbonate): 2.5 t/ha (1.8 to 3.4)"
     assert [(step.words, step.amount) for step in need.steps] == [
-        ("To reach the target pH (factor 2.5)", "3 t/ha"),
-        ("Spread since the sampling", "-0.5 t/ha"),
+        ("To lift the topsoil (0–10 cm) from pH 4.6 to pH 5.2; liming starts below pH 5", "3 t/ha"),
+        ("Spread since the sampling: 550 kg/ha of Ground lime", "-0.5 t/ha"),
     ]
     assert need.steps[0].source.startswith("[")
     assert "Spread in 2 dressings of 1.5 and 1 t/ha." in need.notes
-    assert "Never more than 4 t/ha: one dressing." in need.notes
+    assert "Never more than 8 t/ha: 2 dressings of at most 4 t/ha each before the soil is measured again." in need.notes
     assert barn.timing[1] == "Sample first, then spread."
     assert "crop that is grown is not known" in zone_part(farm, farm.zones["ridge"]).needs[0].headline
 

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from pathlib import Path
 
 from soilrota.agronomy.advice.effectiveness import effectiveness_of
 from soilrota.agronomy.advice.needs import needs_of
 from soilrota.agronomy.advice.nutrient_needs import Choices
 from soilrota.agronomy.mix.product_mix import product_mix
 from soilrota.agronomy.priorities import priorities
-from soilrota.batch.judging import ClientJudgement
+from soilrota.batch.judging import ClientJudgement, judge_client, sample_findings
 from soilrota.model.advice import Closing, Input, Need, NoMix, NoNeed, Priority, ProductMix
 from soilrota.model.applications import Application, Standing
 from soilrota.model.client import Client, Farm, Zone
@@ -46,6 +47,18 @@ class ClientAdvice:
     def of(self, farm: str, zone: str) -> tuple[Need | NoNeed, ...]:
         """Return the needs of one zone."""
         return tuple(one for one in self.needs if (one.farm, one.zone) == (farm, zone))
+
+
+def advice_on(root: Path, client: Client, day: date) -> ClientAdvice:
+    """Return what a client is advised on a day, from its book: findings, crops and results brought together.
+
+    Args:
+        root: the book's folder.
+        client: the client.
+        day: day of the advice.
+    """
+    findings = sample_findings(root, client)
+    return advise_client(client, judge_client(client, findings), findings, day)
 
 
 def client_needs(

@@ -1,18 +1,23 @@
-"""Why a zone's window, or what is judged of its results, is what it is: one client loaded, nothing written."""
+"""Why a window, a judgement or an advised amount is what it is: one client loaded, nothing written."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from soilrota.batch.advising import advise_client
 from soilrota.batch.faults import CannotStartError
+from soilrota.batch.following import follow_up_client
 from soilrota.batch.judging import judge_client, sample_findings, sets_of
 from soilrota.batch.reading import read_sound_client
 from soilrota.batch.weather import known_on, weather_for
+from soilrota.documents.advice_explanation import Advised, advice_explanation
 from soilrota.documents.explanation import explanation
 from soilrota.documents.judgement_explanation import analytes_judged, judgement_explanation
 from soilrota.files import nearest_name
+from soilrota.model.advice import Input
 from soilrota.model.client import Client, Zone
 from soilrota.model.windows import Task
 from soilrota.timing import changes_of, tasks_of, window_of
@@ -42,31 +47,64 @@ def explain_zone(
     return tuple(lines)
 
 
-def explain_analyte(root: Path, client_id: str, zone: str, analyte: str) -> tuple[str, ...]:
-    """Return what every judgement of one analyte or derived quantity of a zone rests on, a line an entry.
+@dataclass(frozen=True, slots=True)
+class Question:
+    """What is asked of a zone's results.
+
+    Attributes:
+        root: the book's folder.
+        client: id of the client.
+        zone: id of the zone, or `farm/zone` where several farms have one of that id.
+        subject: id of an analyte, its code with the method, the code of a derived quantity, or an input of advice.
+        as_of: day of the advice; None for today in the practice's time zone.
+    """
+
+    root: Path
+    client: str
+    zone: str
+    subject: str
+    as_of: date | None = None
+
+
+def explain_subject(asked: Question, today: Callable[[str], date]) -> tuple[str, ...]:
+    """Return what is judged of a subject, and what is advised of it where it is an input, a line an entry.
 
     Args:
-        root: the book's folder.
-        client_id: id of the client.
-        zone: id of the zone, or `farm/zone` where several farms have one of that id.
-        analyte: id of the analyte, its code with the method, or the code of a derived quantity.
+        asked: what is asked.
+        today: returns today's date in a time zone (IANA name); asked only for advice without a day.
 
     Raises:
-        CannotStartError: the client or the zone is not there, has errors or no results, or nothing of that analyte was
-            judged.
+        CannotStartError: the client or the zone is not there, has errors or no results, or nothing is judged or
+            advised of that subject.
     """
-    client = read_sound_client(root, client_id)
-    found = _zone(client, zone)
-    judged = judge_client(client, sample_findings(root, client)).of(found.farm, found.id)
-    lines = judgement_explanation(client, found, analyte, judged, sets_of(client, found))
+    client = read_sound_client(asked.root, asked.client)
+    zone = _zone(client, asked.zone)
+    findings = sample_findings(asked.root, client)
+    judgement = judge_client(client, findings)
+    judged = judgement.of(zone.farm, zone.id)
+    lines = judgement_explanation(client, zone, asked.subject, judged, sets_of(client, zone))
+    if judged and asked.subject in {*Input}:
+        day = asked.as_of or today(client.practice.time_zone)
+        advice = advise_client(client, judgement, findings, day)
+        need = next(one for one in advice.of(zone.farm, zone.id) if one.input == asked.subject)
+        followed, _ = follow_up_client(asked.root, client, day)
+        ground = (zone.farm, zone.id, asked.subject)
+        came = tuple(one for one in followed if (one.need.farm, one.need.zone, one.need.input) == ground)
+        advised = Advised(day, need, advice.mixes, advice.priorities, advice.closings, came)
+        lines = (*lines, *([""] if lines else []), *advice_explanation(client, zone, advised))
     if not lines:
-        there = analytes_judged(judged)
-        if not there:
-            raise CannotStartError(f"zone {zone} of {client.id} has no results yet")
-        near = nearest_name(analyte, there)
-        hint = f"did you mean {near}?" if near else f"there is {', '.join(there)}"
-        raise CannotStartError(f"nothing was judged of {analyte} in zone {zone}; {hint}")
+        raise _nothing(client, asked, analytes_judged(judged))
     return lines
+
+
+def _nothing(client: Client, asked: Question, there: tuple[str, ...]) -> CannotStartError:
+    """Return that nothing is known of a subject, with what could be asked for."""
+    if not there:
+        return CannotStartError(f"zone {asked.zone} of {client.id} has no results yet")
+    names = tuple(dict.fromkeys((*there, *(one.value for one in Input))))
+    near = nearest_name(asked.subject, names)
+    hint = f"did you mean {near}?" if near else f"there is {', '.join(names)}"
+    return CannotStartError(f"nothing is judged or advised of {asked.subject} in zone {asked.zone}; {hint}")
 
 
 def _zone(client: Client, name: str) -> Zone:

@@ -28,7 +28,12 @@ def document_name(client: str, document: str) -> str:
 
 def report_name(client: str, farm: str, *, is_signed: bool) -> str:
     """Return the path of a farm's report below the output folder; a draft never lies among the client's documents."""
-    return f"{_CLIENTS if is_signed else _DRAFTS}/{client}/farm_report-{farm}.pdf"
+    return advice_name(client, f"farm_report-{farm}.pdf", is_signed=is_signed)
+
+
+def advice_name(client: str, file: str, *, is_signed: bool) -> str:
+    """Return the path of a file that gives advice, below the output folder: a draft until it is signed."""
+    return f"{_CLIENTS if is_signed else _DRAFTS}/{client}/{file}"
 
 
 def client_folder(out: Path, client: str) -> Path:

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
+from soilrota.batch.advising import ClientAdvice
 from soilrota.batch.faults import BatchError
 from soilrota.batch.fingerprints import same_file
-from soilrota.batch.outputs import report_name
+from soilrota.batch.outputs import advice_name, report_name
 from soilrota.batch.reading import read_client, read_shared
 from soilrota.batch.report_grounds import report_grounds, waits_until
 from soilrota.batch.report_values import MadeReport, ReportAnswer, ReportOrder
+from soilrota.batch.spreading import spreader_documents
 from soilrota.batch.values import made_document
 from soilrota.documents import ReportGrounds, render_report, report_view, view_digest
 from soilrota.model.client import Client, Farm
@@ -37,7 +39,8 @@ def make_reports(order: ReportOrder) -> ReportAnswer:
         if waits is not None and order.as_of <= waits and not order.at_once and not _was_made(order, farm):
             until = min(until, waits)
             continue
-        reports.append(_report(order, grounds, farm))
+        report = _report(order, grounds, farm)
+        reports += (report, *_spreader_files(order, grounds, farm, report.known.day))
     return ReportAnswer(order.client, max(until, order.as_of), tuple(reports))
 
 
@@ -77,3 +80,13 @@ def _report(order: ReportOrder, grounds: ReportGrounds, farm: Farm) -> MadeRepor
     day: date = known.day if known is not None and same else order.as_of
     content = render_report(view, day, order.root)
     return MadeReport(file, made_document(file, day, content, digest).known, content)
+
+
+def _spreader_files(order: ReportOrder, grounds: ReportGrounds, farm: Farm, day: date) -> Iterator[MadeReport]:
+    """Yield the rate maps and the rates of a farm for the spreader, drafts like its report."""
+    mixes = tuple(mix for mix in grounds.mixes if mix.farm == farm.id)
+    for name, content in sorted(spreader_documents(grounds.client, ClientAdvice(mixes=mixes)).items()):
+        file = advice_name(order.client, name, is_signed=grounds.sign.is_signed)
+        made = made_document(file, day, content).known
+        stands = order.known.get(file) == made and same_file(order.out / file, made.output)
+        yield MadeReport(file, made, None if stands else content)

@@ -7,6 +7,10 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from soilrota.agronomy.remembering import remembered
+from soilrota.batch.advice_records import FOLDER as ADVICE_FOLDER
+from soilrota.batch.advice_records import write_advice
+from soilrota.batch.advising import advice_on
 from soilrota.batch.faults import CannotStartError, DamagedRecordsError
 from soilrota.batch.opening import open_book
 from soilrota.batch.reading import read_sound_client
@@ -100,27 +104,40 @@ def propose_signature(request: SignRequest, today: Callable[[str], date]) -> Pro
 def write_signature(request: SignRequest, proposal: Proposal) -> str:
     """Sign what was proposed, and return in words that it is signed; the same digest is never signed twice.
 
-    The book is read again under the lock: what a person saw is what they sign, or nothing is signed.
+    The book is read again under the lock: what a person saw is what they sign, or nothing is signed. What is advised
+    on that day is remembered with it.
 
     Raises:
         CannotStartError: the book changed since, its records are damaged, or the record cannot be written.
         AnotherRunError: another process is at work on the book.
     """
     shown = proposal.signature
+    advice = advice_on(request.root, proposal.client, shown.day)
+    record = remembered(proposal.client, shown.day, shown.digest, advice.needs, advice.mixes)
     with open_book(request.root, request.started):
-        if (request.root / FOLDER).is_dir():
-            sweep_leftovers(request.root / FOLDER)
+        for folder in (request.root / FOLDER, request.root / ADVICE_FOLDER / shown.client):
+            if folder.is_dir():
+                sweep_leftovers(folder)
         now = parts_of(signed_values(read_sound_client(request.root, request.client)))
         changed = change_sentences(shown.parts, now, proposal.client.language)
         if changed:
             raise CannotStartError(f"nothing was signed, for meanwhile {', '.join(changed)}; look at it again")
         try:
+            # The advice comes first: a signature whose advice nobody remembers could never be followed up.
+            if not _stands(request.root, shown):
+                write_advice(request.root, record)
             add_signature(request.root, shown)
         except DamagedRecordsError as fault:
             raise CannotStartError("the signatures cannot be read; nothing was touched", fault.problems) from fault
         except OSError as fault:
             raise CannotStartError(f"the signature cannot be written: {fault.strerror}; nothing was signed") from fault
     return f"Now {signature_words(shown, proposal.client.language)}. {RECORD_ONLY}."
+
+
+def _stands(root: Path, shown: Signature) -> bool:
+    """Return whether the last signature of a client is of the same digest already."""
+    signatures, _ = read_signatures(root, shown.client)
+    return bool(signatures) and signatures is not None and signatures[-1].digest == shown.digest
 
 
 def list_signatures(root: Path, client_id: str) -> Listing:

@@ -34,9 +34,11 @@ file belongs to all. This is what the pre-commit hook runs.
 """
 _EXPLAIN = """\
 Print why each window of a zone is what it is: the reasons in the order in which they decided, each
-with the file and line that it comes from, and what would change the answer. With ANALYTE, print
+with the file and line that it comes from, and what would change the answer. With SUBJECT, print
 what its last results mean and why: the result, how sure it is, the row of the guideline and its
-source, what was reckoned from it, and how it moved over the years. Nothing is written.
+source, what was reckoned from it, and how it moved over the years. Where SUBJECT is an input that
+advice is of, print what is advised as well: every step with its figures and source, maxima, range,
+products, and what spreading them does to sampling. Nothing is written.
 """
 _SIGN = """\
 Sign the report for a client: its adviser, whose qualification stands in practice.yaml, puts a name
@@ -97,7 +99,7 @@ def parser() -> argparse.ArgumentParser:
     _add_overnight(_command(commands, "overnight", "work through every client and write their documents", _OVERNIGHT))
     _add_intake(_command(commands, "intake", "take in laboratory results from the inbox", _INTAKE))
     _add_check(_command(commands, "check", "print every problem of a book", _CHECK))
-    _add_explain(_command(commands, "explain", "say why a zone's window or judgement is what it is", _EXPLAIN))
+    _add_explain(_command(commands, "explain", "say why a window, judgement or advice is what it is", _EXPLAIN))
     _add_sign(_command(commands, "sign", "sign the report for a client, or list its signatures", _SIGN))
     _add_send(_command(commands, "send", "send the messages that wait, or show them", _SEND))
     _add_report(_command(commands, "report", "make the farm reports of a client at once", _REPORT))
@@ -169,12 +171,18 @@ def _add_explain(command: _Parser) -> None:
     command.add_argument("client", metavar="CLIENT", help="id of the client")
     command.add_argument("zone", metavar="ZONE", help="id of the zone, or farm/zone")
     command.add_argument(
-        "analyte", metavar="ANALYTE", nargs="?", default="", help="for instance phosphorus, ph.cacl2 or sodium-share"
+        "subject",
+        metavar="SUBJECT",
+        nargs="?",
+        default="",
+        help="an analysis or quantity, for instance ph.cacl2 or sodium-share, or an input that advice is of: nitrogen, "
+        "phosphorus, potassium, sulphur, magnesium, lime or gypsum",
     )
     _add_as_of(command, "explain")
     command.epilog = (
         "Examples: soilrota explain example_clients anvil-creek barn --as-of 2027-02-15\n"
         "          soilrota explain example_clients anvil-creek barn phosphorus\n"
+        "          soilrota explain example_clients anvil-creek ridge lime --as-of 2027-02-15\n"
     )
 
 

@@ -1,35 +1,27 @@
-"""Advice as words: inputs, amounts with their range, steps of a working, maxima, what stands in the way of a mix.
+"""Advice as sentences for farmers and advisers: needs with their range, steps, maxima, why nothing can be advised.
 
-A rule that has no words here is written by its own name, its hyphens taken out: nothing of a working is ever left out.
+What stands of products, order and sampling is in `action_sentences`. Figures that were not read in their source carry
+the word `unverified` wherever they are used.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
-from soilrota.documents.dates import joined, long_day, number, span_words
-from soilrota.documents.judgement_sentences import began, reason_words
+from soilrota.documents.advice_facts import fact_words, plain
+from soilrota.documents.dates import counted, joined, long_day, number, span_words
+from soilrota.documents.judgement_sentences import UNVERIFIED, began, name_of, reason_words
+from soilrota.documents.step_words import cap_rule_words, step_rule_words
 from soilrota.model.advice import Cap, Closing, Input, Need, NoNeed, Step
 from soilrota.model.findings import Fact
 from soilrota.model.guideline import Source, Status
+from soilrota.model.judgement import Refused, WhyNot
 from soilrota.model.windows import Span
 
 _TONNES = frozenset({Input.LIME, Input.GYPSUM})
-_DECIMALS = 4
 _INPUTS = {Input.LIME: "lime (pure calcium carbonate)", Input.GYPSUM: "gypsum (pure)"}
-_RULES = {
-    "build-up": "To lift the soil to its target",
-    "removal": "To replace what the harvest takes away",
-    "already-applied": "Spread since the sampling",
-    "planned": "Planned to be spread",
-    "capped": "Held back by a maximum",
-    "target-ph": "To reach the target pH",
-    "acid-balance": "To make up for acid from fertiliser and produce",
-    "demand": "What the crop takes up",
-    "mineral-nitrogen": "Mineral nitrogen in the soil",
-    "mineralisation": "Nitrogen that the soil will set free",
-    "legume-credit": "Left by legumes",
-}
+#: Below so many kilograms a tenth is worth saying.
+_SMALL = 10
 
 
 def input_name(what: Input) -> str:
@@ -43,12 +35,21 @@ def unit_of_need(what: Input) -> str:
 
 
 def figure_words(amount: float, what: Input, language: str) -> str:
-    """Return an amount of an input without its unit: tonnes to a tenth, kilograms whole.
+    """Return an amount of an input without its unit: to a tenth; kilograms from ten on whole.
 
     >>> figure_words(2.46, Input.LIME, "en-AU"), figure_words(18.4, Input.PHOSPHORUS, "en-AU")
     ('2.5', '18')
     """
-    return number(amount, language, 1 if what in _TONNES else 0)
+    return number(amount, language, 0 if what not in _TONNES and abs(amount) >= _SMALL else 1)
+
+
+def working_words(amount: float, what: Input, language: str) -> str:
+    """Return an amount as workings have it, so that printed steps add up: kilograms to a hundredth, tonnes finer.
+
+    >>> working_words(-2.25, Input.PHOSPHORUS, "en-AU"), working_words(1.4494, Input.LIME, "en-AU")
+    ('-2.25 kg/ha', '1.449 t/ha')
+    """
+    return f"{number(amount, language, 3 if what in _TONNES else 2)} {unit_of_need(what)}"
 
 
 def amount_words(need: Need, language: str) -> str:
@@ -57,30 +58,69 @@ def amount_words(need: Need, language: str) -> str:
     return f"{value} {unit_of_need(need.input)} ({low} to {high})"
 
 
-def no_need_sentence(missing: NoNeed, language: str) -> str:
-    """Return why nothing can be advised of an input."""
-    return f"Nothing is advised of {input_name(missing.input)}: {reason_words(missing.refused, language)}."
+def need_sentence(need: Need, zone: str, language: str) -> str:
+    """Return how much of an input a zone needs, how sure that is, and in how many dressings.
+
+    Args:
+        need: the need.
+        zone: what people call the zone.
+        language: of the client.
+    """
+    name, unit = input_name(need.input), unit_of_need(need.input)
+    if need.amount <= 0:
+        rest = ""
+        if need.high > 0:
+            rest = (
+                f" By the doubt in its results it may be up to {figure_words(need.high, need.input, language)} {unit}."
+            )
+        return f"{zone} needs no {name}.{rest}{_unverified(need)}"
+    value, low, high = (figure_words(one, need.input, language) for one in (need.amount, need.low, need.high))
+    said = f"{zone} needs {value} {unit} of {name}"
+    if low != high:
+        said += f"; by the doubt in its results it may be {low} to {high} {unit}"
+    if need.split:
+        each = figure_words(need.split[0], need.input, language)
+        said += f". Spread it in {counted(len(need.split), 'dressing')} of {each} {unit}"
+    return f"{said}.{_unverified(need)}"
 
 
 def step_words(step: Step, language: str) -> str:
-    """Return what a step of a working is, with the figures that went in."""
-    return f"{_rule(step.rule)}{_figures(step.facts, language)}"
+    """Return what a step of a working is, without its amount."""
+    return step_rule_words(step.rule, step.facts, language)
+
+
+def step_sentence(step: Step, what: Input, language: str) -> str:
+    """Return a step of a working with its amount, signed as it adds or takes off."""
+    sign = "+" if step.amount > 0 else ""
+    amount = f"{sign}{working_words(step.amount, what, language)}"
+    return f"{step_words(step, language)}: {amount}.{_word(step.status)}"
 
 
 def cap_sentence(cap: Cap, what: Input, language: str) -> str:
-    """Return a maximum that was looked at."""
+    """Return a maximum that was looked at, and why it is one."""
     amount = f"{figure_words(cap.amount, what, language)} {unit_of_need(what)}"
-    status = " The figure is unverified." if cap.status is not Status.VERIFIED else ""
-    return f"Never more than {amount}: {_rule(cap.rule).lower()}{_figures(cap.facts, language)}.{status}"
+    return f"Never more than {amount}: {cap_rule_words(cap.rule, cap.facts, language)}.{_word(cap.status)}"
 
 
-def citation(source: Source, status: Status) -> str:
-    """Return the citation of a source, with the word where it was not read there."""
-    year = f" ({source.year})" if source.year else ""
-    where = f", {source.where}" if source.where else ""
-    title = source.title if source.author else began(source.title)
-    author = f"{source.author}{year}: " if source.author else ""
-    return f"{author}{title}{where}" + ("" if status is Status.VERIFIED else " [unverified]")
+def no_need_sentence(missing: NoNeed, language: str) -> str:
+    """Return why nothing can be advised of an input."""
+    return f"Nothing is advised of {input_name(missing.input)}: {why_not_words(missing.refused, language)}."
+
+
+def why_not_words(refused: Refused, language: str) -> str:
+    """Return why nothing can be advised, as a part of a sentence."""
+    facts = refused.facts
+    reason = _VOID.get(str(facts.get("reason", ""))) if refused.why is WhyNot.RULE_VOID else None
+    if reason is not None:
+        return reason(facts, language)
+    if refused.why is WhyNot.NOT_MEASURED:
+        return _lacking(facts["needs"])
+    return reason_words(refused, language)
+
+
+def has_reason_words(reason: str) -> bool:
+    """Return whether a reason of advice for a void rule has words."""
+    return reason in _VOID
 
 
 def closing_sentences(closing: Closing, product: str, language: str) -> tuple[str, ...]:
@@ -95,22 +135,79 @@ def closing_sentences(closing: Closing, product: str, language: str) -> tuple[st
     return said, order, f"Followed, it leaves {window} for the next sampling."
 
 
-def _rule(rule: str) -> str:
-    """Return a rule of a working in words."""
-    plain = rule.replace("-", " ")
-    return _RULES.get(rule) or f"{plain[:1].upper()}{plain[1:]}"
+def citation(source: Source, status: Status) -> str:
+    """Return the citation of a source, with the word where it was not read there."""
+    year = f" ({source.year})" if source.year else ""
+    where = f", {source.where}" if source.where else ""
+    title = source.title if source.author else began(source.title)
+    author = f"{source.author}{year}: " if source.author else ""
+    return f"{author}{title}{where}" + ("" if status is Status.VERIFIED else " [unverified]")
 
 
-def _figures(facts: Mapping[str, Fact], language: str) -> str:
-    """Return the figures of a step in brackets; empty without any."""
-    said = [f"{name.replace('_', ' ')} {_fact(value, language)}" for name, value in sorted(facts.items())]
-    return f" ({', '.join(said)})" if said else ""
+def _unverified(need: Need) -> str:
+    """Return that a figure behind a need was not read."""
+    binding = need.caps[:1] if need.caps and need.caps[0].amount <= need.amount else ()
+    statuses = [*(one.status for one in need.steps), *(one.status for one in binding)]
+    weak = any(one is not Status.VERIFIED for one in statuses)
+    return " A figure behind it is unverified: it was not read in its source." if weak else ""
 
 
-def _fact(value: Fact, language: str) -> str:
-    """Return a fact as it is read."""
-    if isinstance(value, tuple):
-        return joined([str(one).replace("-", " ") for one in value])
-    if isinstance(value, int | float) and not isinstance(value, bool):
-        return number(value, language, _DECIMALS)
-    return value.replace("-", " ") if isinstance(value, str) else str(value)
+def _word(status: Status) -> str:
+    """Return that a figure is unverified."""
+    return "" if status is Status.VERIFIED else f" {UNVERIFIED}"
+
+
+_Reason = Callable[[Mapping[str, Fact], str], str]
+#: Things that advice lacks and that no laboratory measures.
+_PLANNED = {
+    "target-yield": "the target yield",
+    "target-protein": "the target protein",
+    "growing-season-rain": "the rain of the growing season",
+}
+_MEASURED = {
+    "profile-nitrogen": "mineral nitrogen of the profile",
+    "organic-carbon": "organic carbon",
+    "bulk-density": "bulk density",
+    "texture": "texture",
+}
+
+
+def _lacking(needs: Fact) -> str:
+    """Return what is lacking: what was not measured, and what the plan does not say."""
+    names = [str(one) for one in needs] if isinstance(needs, tuple) else [str(needs)]
+    measured = [_MEASURED.get(one) or _analysis(one) for one in names if one not in _PLANNED]
+    planned = [_PLANNED[one] for one in names if one in _PLANNED]
+    parts = [f"{joined(measured)} {'was' if len(measured) == 1 else 'were'} not measured"] if measured else []
+    parts += [f"{joined(planned)} {'is' if len(planned) == 1 else 'are'} not known"] if planned else []
+    return ", and ".join(parts)
+
+
+def _analysis(code: str) -> str:
+    """Return what an analysis, an analyte or a derived quantity is called."""
+    try:
+        return name_of(code)
+    except KeyError:
+        return plain(code.partition(".")[0])
+
+
+def _says(text: str) -> _Reason:
+    """Return a reason that fills a text with the words of its facts."""
+
+    def reason(facts: Mapping[str, Fact], language: str) -> str:
+        return text.format(**{name: fact_words(name, value, language) for name, value in facts.items()})
+
+    return reason
+
+
+_VOID: Mapping[str, _Reason] = {
+    "no-rule": _says("no rule for it was read for this region on land under {land_use}"),
+    "no-rule-here": _says("no rule of lime was read for land under {land_use} in {region}"),
+    "no-rate-rule": _says("no source says how much lifts pH {ph} to pH {target} here"),
+    "no-target": _says("the region's rule names no target pH, and the client has none"),
+    "target-not-in-rule": _says("the rule of the region has no target of pH {target}; it has {targets}"),
+    "earlier-season": _says("the profile was sampled on {sampled}, before an earlier crop that used its nitrogen"),
+    "no-crop-plan": _says("the cropping plan has nothing for {year}"),
+    "crop-without-figures": _says("no figures for {crop} were read"),
+    "crop-without-rate": _says("the region's table has no rate for the crop of {year}"),
+    "classes-unknown": _says("the guideline's classes are not those of the rule"),
+}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from soilrota.documents.caution_words import caution_sentence
 from soilrota.documents.cautions import DUST, NEAR_WATER_M, WATER
 from soilrota.documents.report_grounds import FarmGrounds, all_judged
 from soilrota.model.advice import Input, Need
@@ -18,16 +19,6 @@ _SPREAD = (
     "Spread in still, dry weather, with guards on and nobody near the spreader; keep the distances to water and "
     "neighbours that the rules set."
 )
-_CAUTIONS = {
-    "run-off": WATER,
-    "frozen-ground": "Nothing is spread on frozen, snowed-in or waterlogged ground.",
-    "near-water": WATER,
-    "stock-off": "Keep stock off after spreading until rain has washed the product in.",
-    "cadmium": "Phosphorus fertiliser may carry cadmium: ask how much, and keep to the load that the rules allow.",
-    "lime-dust": DUST,
-    "drainage": "Works only where water drains through the profile.",
-    "leaching": "Leaching salt needs drainage, and advice of somebody licensed for it.",
-}
 HOW_TO_READ = (
     (
         "A line is the value under which there is too little, or over which there is too much, on such ground by the "
@@ -56,10 +47,8 @@ HOW_TO_READ = (
 
 
 def need_cautions(ids: Iterable[str]) -> Iterator[str]:
-    """Yield the cautions that belong beside a need; one without words here is written by its name."""
-    for one in ids:
-        plain = one.replace("-", " ")
-        yield _CAUTIONS.get(one) or f"Mind: {plain}."
+    """Yield the cautions that belong beside a need, each once; that local rules decide stands once in the report."""
+    yield from dict.fromkeys(caution_sentence(one) for one in ids if one != "local-rules")
 
 
 def report_cautions(grounds: FarmGrounds) -> tuple[str, ...]:
