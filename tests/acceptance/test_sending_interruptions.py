@@ -1,4 +1,8 @@
-"""Sending that is cut off: killed at any step of the talk with a real server; nothing is lost, nothing goes twice."""
+"""Sending that is cut off: killed at any step of the talk with a real server.
+
+Nothing is lost. The window in which a message can go twice reaches from its last byte to our record of the answer; even
+there it goes twice only because a person says so, and is the same message.
+"""
 
 from __future__ import annotations
 
@@ -7,7 +11,7 @@ import random
 import signal
 import subprocess
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -24,8 +28,12 @@ from tests.delivery.making import header
 from tests.delivery.smtp_server import Answer, MailServer
 
 #: Moments at which sending is killed; the full count runs once before an issue is closed.
-KILLS = 50 if os.environ.get("SOILROTA_LONG") else 5
+KILLS = 100 if os.environ.get("SOILROTA_LONG") else 10
 PEOPLE = tuple(f"p{number}" for number in range(12))
+#: Steps of a talk in which all is sent: four to begin, five a message; at the very last, nothing is left to be killed.
+STEPS = 4 + 5 * len(PEOPLE) - 1
+#: Steps of the talk at which the server may have a message of which we have no record.
+WINDOW = {"message", "accepted"}
 
 
 @dataclass
@@ -57,6 +65,14 @@ def certificate(tmp_path_factory: pytest.TempPathFactory) -> Certificate:
     return make_certificate(tmp_path_factory.mktemp("certificate"))
 
 
+@pytest.fixture(scope="module")
+def tally() -> Iterator[Counter[str]]:
+    """Return what the kills add up to; said at the end, which `pytest -s` shows."""
+    found: Counter[str] = Counter()
+    yield found
+    print("\nkilled while sending:", ", ".join(f"{name} {number}" for name, number in sorted(found.items())))
+
+
 def _send(book: Path, certificate: Certificate, *words: str, started: Callable[[int], None] = lambda _pid: None) -> int:
     """Send in a process of its own; one that was stopped is killed."""
     environment = {**untraced(), "SSL_CERT_FILE": str(certificate.certificate)}
@@ -85,10 +101,10 @@ def _unsure(book: Path) -> list[tuple[str, str]]:
 
 
 @pytest.mark.parametrize("seed", range(KILLS))
-def test_killed_at_any_step(tmp_path: Path, certificate: Certificate, seed: int) -> None:
-    """After kill -9 the next run sends the rest; whoever got nothing is unsure and listed; nobody got two."""
+def test_killed_at_any_step(tmp_path: Path, certificate: Certificate, tally: Counter[str], seed: int) -> None:
+    """After kill -9 the next run sends the rest; one inside the window is listed, and sent again only when asked."""
     chance = random.Random(seed)
-    killer = _Killer(chance.randint(1, 5 + 5 * len(PEOPLE)), before_answer=chance.random() < 0.5)
+    killer = _Killer(chance.randint(1, STEPS), before_answer=chance.random() < 0.5)
     with MailServer(certificate.of_server(), script=killer) as server:
         book = mail_book(tmp_path / "book", server.port)
         queue(book, *PEOPLE)
@@ -99,14 +115,19 @@ def test_killed_at_any_step(tmp_path: Path, certificate: Certificate, seed: int)
         got = Counter(one.to for one in server.accepted)
         assert max(got.values()) == 1
         assert {f"{one}@farms.example" for one in PEOPLE} <= {*got, *(address for _, address in unsure)}
-        assert len(unsure) <= 1
+        assert len(unsure) <= (killer.step in WINDOW)
         assert _states(book)[State.SENT] + len(unsure) == len(PEOPLE)
         assert code == (1 if unsure else 0)
         for entry_id, _ in unsure:
             assert _send(book, certificate, "--again", entry_id) == 0
         got = Counter(one.to for one in server.accepted)
         assert set(got) == {f"{one}@farms.example" for one in PEOPLE}
-        assert got.total() <= len(PEOPLE) + len(unsure)
+        twice = {address for address, count in got.items() if count > 1}
+        assert twice <= {address for _, address in unsure}
+        assert got.total() == len(PEOPLE) + len(twice)
+        assert all(len(set(server.received_by(address))) == 1 for address in twice)
+    tally.update(kills=1, messages=len(PEOPLE), lost=len(PEOPLE) - len(got), unsure=len(unsure), twice=len(twice))
+    tally[f"at {killer.step}"] += 1
 
 
 def test_killed_after_the_answer_and_before_our_record(tmp_path: Path, certificate: Certificate) -> None:

@@ -51,6 +51,7 @@ def test_feeds_are_calendars_that_others_can_read(made: RemindAnswer) -> None:
         calendar = icalendar.Calendar.from_ical(feed.content)
         assert not calendar.errors
         for event in calendar.walk("VEVENT"):
+            assert event["ORGANIZER"] == "mailto:office@merrow-tarn.example"
             events += 1
             assert event.decoded("dtend") > event.decoded("dtstart")
             assert str(event["uid"])

@@ -7,6 +7,8 @@ from dataclasses import dataclass, field
 from datetime import date
 
 _LINE = re.compile(r"([A-Z0-9-]+)((?:;[A-Z0-9-]+=(?:\"[^\"]*\"|[^\";:,]*))*):(.*)", re.DOTALL)
+#: A duration of days and hours before something, or none at all (RFC 5545, section 3.3.6).
+_BEFORE = re.compile(r"-P(?:[0-9]+DT[0-9]+H|[0-9]+D|T[0-9]+H)|P0D|PT0S")
 _ONCE = ("UID", "DTSTAMP", "DTSTART", "DTEND", "SUMMARY", "SEQUENCE", "STATUS")
 
 
@@ -111,7 +113,7 @@ def _check(calendar: Part) -> None:
         for alarm in event.parts:
             assert alarm.name == "VALARM"
             assert alarm.one("ACTION") == "DISPLAY"
-            assert re.fullmatch(r"-PT[0-9]+H", alarm.one("TRIGGER"))
+            assert _BEFORE.fullmatch(alarm.one("TRIGGER"))
             assert len(alarm.all("DESCRIPTION")) == 1
     assert len(uids) == len(set(uids))
 

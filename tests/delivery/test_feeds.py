@@ -89,6 +89,14 @@ def test_tasks_that_change_hands_leave_no_uid_twice() -> None:
     ]
 
 
+def test_what_is_forgotten_is_never_taken_up_again() -> None:
+    """The same tasks, half a year after their event was dropped, are an event with a UID of its own."""
+    first = after((), visit())
+    late = DAY + timedelta(days=200)
+    (again,) = after(after(first, night=late), visit(late), night=late)
+    assert (again.uid != first[0].uid, again.sequence) == (True, 0)
+
+
 def test_feeds_share_no_uid() -> None:
     """The same visit in the client's and the crew's feed has two UIDs, so that neither overrules the other."""
     one, two = (next_feed(name, (), [visit()], NIGHT)[0].uid for name in ("client/a", "crew/b"))

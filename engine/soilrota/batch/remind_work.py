@@ -173,7 +173,7 @@ def _feeds(
     own: defaultdict[str, list[PlannedVisit]] = defaultdict(list)
     for client, visit in visits:
         own[client.id].append(visit)
-    make = _Feeds(order, shared.practice.name)
+    make = _Feeds(order, shared.practice.mail.from_address)
     for name, client in sorted(clients.items()):
         shown = client_feed_visits(client, own[name])
         file = f"clients/{name}/{CLIENT_FEED}"
@@ -188,15 +188,15 @@ def _feeds(
 class _Feeds:
     """Makes feeds of one night."""
 
-    def __init__(self, order: RemindOrder, practice: str) -> None:
+    def __init__(self, order: RemindOrder, organiser: str) -> None:
         self._order = order
-        self._practice = practice
+        self._organiser = organiser
 
     def feed(self, name: str, file: str, title: str, visits: Iterable[FeedVisit]) -> Feed:
         """Return the next state of one feed."""
         last: list[FeedEvent] = [from_record(record) for record in self._order.feeds.get(name, ())]
         events = next_feed(name, last, visits, self._order.as_of)
-        return Feed(file, calendar_text(title, self._practice, events), [as_record(event) for event in events])
+        return Feed(file, calendar_text(title, self._organiser, events), [as_record(event) for event in events])
 
 
 class _Files:

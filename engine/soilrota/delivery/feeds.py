@@ -40,7 +40,7 @@ def next_feed(feed: str, last: Sequence[FeedEvent], visits: Iterable[FeedVisit],
     for number, visit in enumerate(wanted):
         known = taken.get(number)
         if known is None:
-            uid = _uid(feed, visit, {event.uid for event in (*last, *events)})
+            uid = _uid(feed, visit, as_of, {event.uid for event in (*last, *events)})
             events.append(FeedEvent(uid, 0, as_of, _status(visit), visit))
         else:
             events.append(_changed(known, visit, as_of))
@@ -101,9 +101,13 @@ def _status(visit: FeedVisit) -> FeedStatus:
     return FeedStatus.CONFIRMED if visit.placed else FeedStatus.TENTATIVE
 
 
-def _uid(feed: str, visit: FeedVisit, used: set[str]) -> str:
-    """Return the UID of a new event, made of feed, client, farm, tasks and seasons; another where that one is used."""
-    text = "\n".join((feed, visit.client, visit.farm, *visit.tasks))
+def _uid(feed: str, visit: FeedVisit, as_of: date, used: set[str]) -> str:
+    """Return the UID of a new event, made of feed, client, farm, tasks, seasons and night; another where that is used.
+
+    The night makes it differ from that of a forgotten event with the same tasks: a calendar that remembers that one
+    would take the new one, which begins at SEQUENCE 0 again, for an old state of it, and not show it.
+    """
+    text = "\n".join((feed, visit.client, visit.farm, *visit.tasks, as_of.isoformat()))
     again = 0
     while (uid := str(uuid5(_NAMES, f"{text}\n{again}" if again else text))) in used:
         again += 1

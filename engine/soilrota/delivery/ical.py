@@ -1,4 +1,4 @@
-"""Events as calendar text (RFC 5545): folded, escaped, byte for byte the same for the same events.
+"""Events as calendar text (RFC 5545), byte for byte the same for the same events.
 
 All events are whole days. Such a day floats: it is the same day in every time zone, so no time zone stands in the file.
 """
@@ -6,16 +6,22 @@ All events are whole days. Such a day floats: it is the same day in every time z
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
-from datetime import date, timedelta
+from collections.abc import Iterable
+from datetime import UTC, datetime, time, timedelta
+from typing import TYPE_CHECKING
+from urllib.parse import quote
 
 from soilrota.model.feeds import FeedEvent, FeedStatus
 
+if TYPE_CHECKING:
+    from icalendar import Alarm, Event
+    from icalendar.prop import vInline
+
 MEDIA_TYPE = "text/calendar; charset=utf-8; method=PUBLISH"
-#: Longest line without its end [B] (RFC 5545, section 3.1).
-_LINE_BYTES = 75
 #: Control characters that no text may hold (RFC 5545, section 3.1): all but tab, and line breaks, which are escaped.
 _CONTROLS = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")
+#: What some programs take for the end of a line.
+_BREAKS = re.compile(r"\r\n?|[\u0085\u2028\u2029]")
 
 
 def calendar_text(name: str, organiser: str, events: Iterable[FeedEvent]) -> bytes:
@@ -26,82 +32,69 @@ def calendar_text(name: str, organiser: str, events: Iterable[FeedEvent]) -> byt
         organiser: e-mail address of who keeps it (RFC 5546 wants one in a published calendar); empty for none.
         events: its events.
     """
-    lines = [
-        "BEGIN:VCALENDAR",
-        "VERSION:2.0",
-        "PRODID:-//soilrota//soilrota//EN",
-        "CALSCALE:GREGORIAN",
-        "METHOD:PUBLISH",
-        f"NAME:{escaped(name)}",
-        f"X-WR-CALNAME:{escaped(name)}",
-        "REFRESH-INTERVAL;VALUE=DURATION:P1D",
-    ]
+    from icalendar import Calendar  # noqa: PLC0415 - a night in which no feed changes needs no calendar library
+
+    calendar = Calendar()
+    calendar.add("VERSION", "2.0")
+    calendar.add("PRODID", "-//soilrota//soilrota//EN")
+    calendar.add("CALSCALE", "GREGORIAN")
+    calendar.add("METHOD", "PUBLISH")
+    calendar.add("NAME", _text(name))
+    calendar.add("X-WR-CALNAME", _text(name))
+    calendar.add("REFRESH-INTERVAL", timedelta(days=1), parameters={"VALUE": "DURATION"})
     for event in sorted(events, key=lambda one: (one.visit.first, one.uid)):
-        lines += _event(event, organiser)
-    lines.append("END:VCALENDAR")
-    return "".join(f"{folded(line)}\r\n" for line in lines).encode()
+        calendar.add_component(_event(event, organiser))
+    content: bytes = calendar.to_ical(sorted=False)
+    return content
 
 
-def _event(event: FeedEvent, organiser: str) -> Iterator[str]:
-    """Yield the lines of an event, not folded yet."""
+def _event(event: FeedEvent, organiser: str) -> Event:
+    """Return an event as the library has it."""
+    from icalendar import Event, vCalAddress  # noqa: PLC0415 - as above
+
     visit = event.visit
-    stamp = f"{_day(event.stamped)}T000000Z"
-    yield "BEGIN:VEVENT"
-    yield f"UID:{event.uid}"
-    yield f"DTSTAMP:{stamp}"
-    yield f"LAST-MODIFIED:{stamp}"
-    yield f"SEQUENCE:{event.sequence}"
-    yield f"STATUS:{event.status}"
-    yield f"DTSTART;VALUE=DATE:{_day(visit.first)}"
+    stamp = datetime.combine(event.stamped, time(), UTC)
+    made = Event()
+    made.add("UID", event.uid)
+    made.add("DTSTAMP", stamp)
+    made.add("LAST-MODIFIED", stamp)
+    made.add("SEQUENCE", event.sequence)
+    made.add("STATUS", event.status.value)
+    made.add("DTSTART", visit.first)
     # The end of an event is the first day that is no part of it.
-    yield f"DTEND;VALUE=DATE:{_day(visit.last + timedelta(days=1))}"
-    yield f"SUMMARY:{escaped(visit.summary)}"
+    made.add("DTEND", visit.last + timedelta(days=1))
+    made.add("SUMMARY", _text(visit.summary))
     if visit.description:
-        yield f"DESCRIPTION:{escaped(visit.description)}"
+        made.add("DESCRIPTION", _text(visit.description))
     if visit.location:
-        yield f"LOCATION:{escaped(visit.location)}"
+        made.add("LOCATION", _text(visit.location))
     if organiser:
-        yield f"ORGANIZER:mailto:{_one_line(organiser)}"
+        made.add("ORGANIZER", vCalAddress(f"mailto:{quote(organiser, safe='@+', errors='replace')}"))
     # A farmer's day stays free for other work; a visit is no meeting.
-    yield "TRANSP:TRANSPARENT"
+    made.add("TRANSP", "TRANSPARENT")
     if event.status is not FeedStatus.CANCELLED:
-        yield "BEGIN:VALARM"
-        yield "ACTION:DISPLAY"
-        yield f"DESCRIPTION:{escaped(visit.summary)}"
-        yield f"TRIGGER:-PT{visit.alarm_hours}H"
-        yield "END:VALARM"
-    yield "END:VEVENT"
+        made.add_component(_alarm(visit.summary, timedelta(hours=visit.alarm_hours)))
+    return made
 
 
-def escaped(text: str) -> str:
-    r"""Return a text as the value of a property of type TEXT (RFC 5545, section 3.3.11).
+def _alarm(words: str, before: timedelta) -> Alarm:
+    """Return an alarm that shows words so long before its event begins."""
+    from icalendar import Alarm  # noqa: PLC0415 - as above
 
-    >>> escaped("Barn, lower; one\\two") == "Barn\\, lower\\; one\\\\two"
-    True
+    alarm = Alarm()
+    alarm.add("ACTION", "DISPLAY")
+    alarm.add("DESCRIPTION", _text(words))
+    alarm.add("TRIGGER", -before)
+    return alarm
+
+
+def _text(words: str) -> vInline:
+    r"""Return words as the value of a property of type TEXT: escaped, line breaks all of one kind, without controls.
+
+    The library takes a backslash before a capital N for a line break, as it is in the file and not in a text; so the
+    words between such pairs are escaped by the library, and the pairs here (`C:\North` stays what it is).
     """
-    broken = re.sub(r"\r\n?|[\u0085\u2028\u2029]", "\n", text)
-    known = _CONTROLS.sub("", broken).replace("\\", "\\\\").replace(";", "\\;").replace(",", "\\,")
-    return known.replace("\n", "\\n")
+    from icalendar.prop import vInline, vText  # noqa: PLC0415 - as above
 
-
-def folded(line: str) -> str:
-    """Return a line folded so that no part has more than 75 bytes and no character is parted."""
-    parts, room, part = [], _LINE_BYTES, ""
-    for letter in line:
-        size = len(letter.encode("utf-8", "replace"))
-        if size > room:
-            parts.append(part)
-            part, room = "", _LINE_BYTES - 1
-        part += letter
-        room -= size
-    return "\r\n ".join([*parts, part])
-
-
-def _one_line(text: str) -> str:
-    """Return a text without control characters and line breaks."""
-    return "".join(letter for letter in text if letter.isprintable() and letter != " ")
-
-
-def _day(day: date) -> str:
-    """Return a day as RFC 5545 writes it; years of four digits on every machine."""
-    return f"{day.year:04d}{day.month:02d}{day.day:02d}"
+    plain = _CONTROLS.sub("", _BREAKS.sub("\n", words.encode("utf-8", "replace").decode()))
+    return vInline(r"\\N".join(vText(part).to_ical().decode() for part in plain.split(r"\N")))
