@@ -11,8 +11,8 @@ import pytest
 
 from soilrota.batch.intake import NO_HURRY, AloneRequest, run_intake
 from soilrota.batch.intake_values import IntakeReport
+from tests.example_book import copy_example
 
-EXAMPLE = Path(__file__).resolve().parents[2] / "example_clients"
 AS_OF = date(2027, 2, 15)
 
 

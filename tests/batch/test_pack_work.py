@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import io
-import shutil
 from datetime import date
 from pathlib import Path
 
@@ -19,6 +18,7 @@ from soilrota.batch.visit_rows import bags_of, visit_rows
 from soilrota.model.field_pack import Bag
 from soilrota.timing import visits_of, visits_to_place
 from tests.documents.made import AS_OF, BOOK, answers, example
+from tests.example_book import copy_example
 
 
 def _order(root: Path, name: str) -> Order:

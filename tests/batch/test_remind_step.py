@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 from datetime import UTC, date, datetime
 from pathlib import Path
 
@@ -14,7 +13,7 @@ from soilrota.batch.remind_step import RemindRequest, close_night, is_worth_tell
 from soilrota.batch.sending import OUTBOX, messages_said
 from soilrota.batch.values import Entry, NightReport, Outcome
 from soilrota.delivery.outbox import open_outbox
-from tests.documents.made import BOOK
+from tests.example_book import copy_example
 
 DAY = date(2027, 2, 15)
 EDGE = Edge(lambda: datetime(2027, 2, 15, tzinfo=UTC), {}, lambda: False)

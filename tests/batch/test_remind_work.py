@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 from datetime import date
 from pathlib import Path
 
@@ -12,6 +11,7 @@ import pytest
 from soilrota.batch.remind_work import RemindAnswer, RemindFaultError, RemindOrder, make_reminders
 from soilrota.delivery.gathering import said_by
 from tests.documents.made import BOOK
+from tests.example_book import copy_example
 
 DAY = date(2027, 2, 15)
 CLIENTS = ("anvil-creek", "glen-tarn", "juniper-start")

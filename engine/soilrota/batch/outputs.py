@@ -13,6 +13,8 @@ from soilrota.files import sweep_leftovers
 PROGRAMME = "programme.pdf"
 #: The client's results, as a workbook and as a table; only where it has results.
 RESULTS_WORKBOOK, RESULTS_TABLE = "results.xlsx", "results.csv"
+#: The calendar feed of a client.
+WINDOWS_FEED = "windows.ics"
 #: Every document of a client.
 DOCUMENTS = (PROGRAMME, RESULTS_WORKBOOK, RESULTS_TABLE)
 _CLIENTS = "clients"

@@ -110,8 +110,6 @@ def keep_reminders(request: RemindRequest, ledger: Ledger, must_stop: Callable[[
         return Reminded(faults=(f"nobody was reminded: {fault}",))
     made = frozenset(_put_in_place(request.out, answer, ledger))
     files = {feed.file: sha256(feed.content).hexdigest() for feed in answer.feeds.values()}
-    for gone in sorted(set(known.files) - set(files)) if known is not None else ():
-        _remove(request.out / gone)
     record = SharedRecord(NAME, inputs, request.as_of, request.as_of, files)
     ledger.keep_shared(record)
     return Reminded(_entries(record, made), answer.messages, answer.faults)
@@ -124,13 +122,6 @@ def _put_in_place(out: Path, answer: RemindAnswer, ledger: Ledger) -> Iterator[s
             replace_file(out / feed.file, feed.content)
             yield feed.file
         ledger.keep_feed(name, feed.events)
-
-
-def _remove(path: Path) -> None:
-    """Remove the feed of somebody who left, and its folder where nothing else is in it."""
-    path.unlink(missing_ok=True)
-    if path.parent.is_dir() and not any(path.parent.iterdir()):
-        path.parent.rmdir()
 
 
 def close_night(root: Path, report: NightReport, edge: Edge, *, sends: bool) -> Iterator[str]:

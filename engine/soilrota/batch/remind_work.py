@@ -14,7 +14,7 @@ from typing import Any
 
 from soilrota.batch.check_records import read_all_check_values
 from soilrota.batch.faults import BatchError
-from soilrota.batch.outputs import PROGRAMME, document_file
+from soilrota.batch.outputs import PROGRAMME, WINDOWS_FEED, document_file, document_name
 from soilrota.batch.reading import read_client, read_shared
 from soilrota.batch.received import SHORT, read_received
 from soilrota.batch.signatures import sign_state_of
@@ -25,7 +25,6 @@ from soilrota.book import Shared
 from soilrota.delivery.attachments import FileKind, FoundFile, WantedFile
 from soilrota.delivery.choosing import ClientNight, PracticeNight, practice_reminders, reminders_of
 from soilrota.delivery.feed_visits import (
-    CLIENT_FEED,
     client_feed_visits,
     crew_feed,
     crew_feed_visits,
@@ -176,7 +175,7 @@ def _feeds(
     make = _Feeds(order, shared.practice.mail.from_address)
     for name, client in sorted(clients.items()):
         shown = client_feed_visits(client, own[name])
-        file = f"clients/{name}/{CLIENT_FEED}"
+        file = document_name(name, WINDOWS_FEED)
         yield f"client/{name}", make.feed(f"client/{name}", file, f"{client.name}: soil sampling", shown)
     for person in sorted(shared.practice.people.values(), key=lambda one: one.id):
         if person.role == _SAMPLER:

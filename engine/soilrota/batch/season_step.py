@@ -19,7 +19,7 @@ from pathlib import Path
 
 from soilrota.batch.fingerprints import same_files
 from soilrota.batch.ledger import Ledger, SharedRecord
-from soilrota.batch.outputs import DOCUMENTS, remove_departed
+from soilrota.batch.outputs import DOCUMENTS, WINDOWS_FEED, remove_departed
 from soilrota.batch.report_step import remove_reports
 from soilrota.batch.season import SEASON_FILE, season_table
 from soilrota.batch.season_facts import SeasonFacts, SeasonRequest, season_facts
@@ -35,7 +35,7 @@ def write_season(request: SeasonRequest, ledger: Ledger) -> Iterator[str]:
     """Write the season table and remove what departed clients left; yield what could not be done, in words."""
     packs = ledger.packs()
     departed = {
-        client: (*DOCUMENTS, *(packs[client].files if client in packs else ()))
+        client: (*DOCUMENTS, WINDOWS_FEED, *(packs[client].files if client in packs else ()))
         for client in sorted(set(request.known) - set(request.in_book))
     }
     try:

@@ -15,9 +15,6 @@ from soilrota.model.reminders import Placement, PlannedVisit
 from soilrota.model.visits import FarmVisits, VisitDay
 from soilrota.model.windows import Span, Window
 
-#: Names of the feed files.
-CLIENT_FEED = "windows.ics"
-
 
 def crew_feed(person: str) -> str:
     """Return the name of the feed file of a crew member, by the person's id."""
