@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from soilrota.batch.advising import ClientAdvice, advice_on, advise_client, client_needs, closing_of
+from soilrota.batch.advising import ClientAdvice, advice_on, advise_client, available_of, client_needs, closing_of
 from soilrota.batch.judging import judge_client
 from soilrota.model.advice import Input, Need, NoMix, ProductMix
 from soilrota.model.client import Client
@@ -55,6 +55,18 @@ def test_without_products_there_are_needs_alone(anvil: Client) -> None:
     found = advised(without)
     assert found.needs
     assert (found.mixes, found.priorities, found.closings) == ((), (), ())
+
+
+def test_manure_counts_by_its_share_where_a_source_has_one(anvil: Client) -> None:
+    """Nine tenths of its phosphorus and potassium in the United States; nothing is borrowed for Australia."""
+    products = anvil.practice.products
+    assert products is not None
+    manures = {one.id for one in products.products.values() if one.material_class == "manure"}
+    assert manures
+    shares = available_of(products, "US")
+    assert set(shares) == {(one, what) for one in manures for what in (Input.PHOSPHORUS, Input.POTASSIUM)}
+    assert set(shares.values()) == {0.9}
+    assert available_of(products, "AU") == {}
 
 
 def test_what_cannot_be_met_is_said_and_the_rest_is_mixed(anvil: Client) -> None:

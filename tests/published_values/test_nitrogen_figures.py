@@ -39,6 +39,7 @@ def test_grain_by_protein() -> None:
         ("wheat-grain-share", 0.68, 0.68),  # table on milling wheat
         ("wheat-supply-per-grain", 2, 3),  # The Land 2024
         ("canola-uptake", 80, 80),  # Norton 2016
+        ("legume-credit", 9, 27),  # Peoples and others 2017, abstract: 18 +/- 9
         ("recovery", 0.35, 0.35),  # GRDC 2021, rules of thumb
         ("loss-low-rain", 0.25, 0.25),
         ("loss-high-rain", 0.32, 0.32),

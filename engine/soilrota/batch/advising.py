@@ -13,6 +13,8 @@ from soilrota.agronomy.advice.nutrient_needs import Choices
 from soilrota.agronomy.mix.product_mix import product_mix
 from soilrota.agronomy.priorities import priorities
 from soilrota.batch.judging import ClientJudgement, judge_client, sample_findings
+from soilrota.guidelines.manure import manure_share
+from soilrota.guidelines.nutrient_regions import is_organic
 from soilrota.model.advice import Closing, Input, Need, NoMix, NoNeed, Priority, ProductMix
 from soilrota.model.applications import Application, Standing
 from soilrota.model.client import Client, Farm, Zone
@@ -108,13 +110,26 @@ def _mixes(client: Client, farm: Farm, needs: list[Need], products: ProductList)
     land_uses = {zone.id: zone.land_use for zone in farm.zones}
     region = f"{client.country}-{client.subdivision}".rstrip("-")
     fineness = {one.id: _fineness(one, region) for one in products.products.values()}
+    found = available_of(products, client.country)
     while needs:
-        mix = product_mix(farm.id, needs, areas, products, land_uses, effectiveness=fineness)
+        mix = product_mix(farm.id, needs, areas, products, land_uses, effectiveness=fineness, available=found)
         yield mix
         if isinstance(mix, ProductMix):
             return
         blocked = set(mix.in_the_way)
         needs = [need for need in needs if (need.zone, need.input) not in blocked]
+
+
+def available_of(products: ProductList, country: str) -> dict[tuple[str, Input], float]:
+    """Return the share of what manures hold that a crop finds in its year [-], by product and nutrient.
+
+    Args:
+        products: the products of the practice.
+        country: ISO 3166-1 code. Where no source says so for it, there is no share: the whole counts.
+    """
+    asked = [(one, what) for one in products.products.values() if is_organic(one.material_class) for what in Input]
+    shares = {(one.id, what): manure_share(one.material_class, what, country) for one, what in asked}
+    return {key: share.value for key, share in shares.items() if share is not None}
 
 
 def _fineness(product: Product, region: str) -> float:

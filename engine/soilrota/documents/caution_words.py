@@ -34,8 +34,8 @@ _CAUTIONS = {
     "applied-unknown": "Something was spread, or will be, of which the product or the rate is not known: it is not "
     "taken off.",
     "applied-undated": "Something was spread on an unknown day: it is not taken off.",
-    "manure-availability": "How much of manure a crop finds in its year was read nowhere: all of it is taken off, and "
-    "the range reaches to none of it.",
+    "manure-availability": "No figure that was read says how much of manure a crop finds in its year here: all of it "
+    "is taken off, and the range reaches to none of it.",
     "removal-not-counted": "What the harvest takes off is not counted, for the cropping plan or the tables lack it.",
     "build-up-not-sized": "The result is under its line, and no source says how much lifts it.",
     "superseded": "A later edition of the region's rules exists, which was not read.",
@@ -43,7 +43,8 @@ _CAUTIONS = {
     "spreading.",
     "recovery-in-demand": "The loss of fertiliser is in the figure of what the crop must find: do not add it again.",
     "recovery-not-in": "The figure is what the crop takes up: what is lost of fertiliser is not added.",
-    "legume-credit-left-out": "A legume stood before: what it leaves was read nowhere, and is not taken off.",
+    "legume-credit-left-out": "A legume stood before: no figure that was read says what this one leaves, so nothing "
+    "is taken off for it.",
     "run-off": "Not before heavy rain, nor where water runs off to a drain or a neighbour.",
     "wet-or-frozen-ground": "Not on ground that is waterlogged, flooded, frozen or under snow.",
     "near-water": "Water is near: keep the distance that local rules set.",

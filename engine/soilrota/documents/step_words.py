@@ -113,6 +113,13 @@ _STEPS: Mapping[str, _Words] = {
     "incomplete-exchange": lambda _said: "More, because the exchange of sodium is never complete",
     "demand": _demand,
     "soil-mineral-nitrogen": lambda said: f"Mineral nitrogen that is in the soil already, {said.layer}",
+    "legume-credit": lambda said: (
+        f"What {said['crop']} of {said['year']} still adds to it, {said['per_unit']} kg/ha for each of "
+        f"{said['target_yield']} t/ha of grain: {said['to_come_percent']}% of the fallow came after the sampling"
+    ),
+    "legume-in-profile": lambda said: (
+        f"What {said['crop']} of {said['year']} left is in that already: the fallow was over when it was sampled"
+    ),
     "mineralised": lambda said: (
         f"What the soil sets free in the season, from {said['organic_carbon']}% organic carbon and "
         f"{said['rain_mm']} mm of rain"

@@ -7,6 +7,7 @@ from functools import cache
 
 from soilrota.guidelines.cited import Cited, cited, shipped_table
 from soilrota.guidelines.crop_produce import plain
+from soilrota.model.practice import Hemisphere
 
 _TABLE = "nitrogen"
 
@@ -76,6 +77,12 @@ def mineralisation_doubt() -> tuple[float, float]:
     """Return between which parts of itself the mineralisation of a season lies [-]: our own convention, no source."""
     row = shipped_table(_TABLE)["mineralisation_doubt"]
     return float(row["low"]), float(row["high"])
+
+
+def fallow_ends(hemisphere: Hemisphere) -> tuple[int, int] | None:
+    """Return by when what a legume leaves has gathered in the profile (month, day); None where nothing was read."""
+    found = shipped_table(_TABLE)["fallow_ends"].get(hemisphere.value)
+    return (int(found[0]), int(found[1])) if found else None
 
 
 def mineralised(organic_carbon: float, rain_mm: float) -> float:

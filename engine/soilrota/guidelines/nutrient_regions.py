@@ -106,7 +106,7 @@ def may_carry(material_class: str) -> tuple[Input, ...]:
 
 
 def is_organic(material_class: str) -> bool:
-    """Return whether no source says how much of a class's nutrients a crop finds in its year."""
+    """Return whether a crop finds only a share of what a class holds in its year; `manure.yaml` has the shares."""
     return material_class in shipped_table(_TABLE)["organic"]
 
 

@@ -21,9 +21,9 @@ MAP = product("Grain starter", nitrogen=10.0, phosphorus=22.0)
 DUNG = replace(product("Yard manure", phosphorus=0.3, potassium=0.6), material_class="manure")
 
 
-def applied(*rows: Application, nutrient: Input = Input.PHOSPHORUS) -> Applied:
+def applied(*rows: Application, nutrient: Input = Input.PHOSPHORUS, region: str = "") -> Applied:
     """Return what rows brought."""
-    return applied_of(spread_on(rows, zone(), SAMPLED, UNTIL), (MAP, DUNG), nutrient)
+    return applied_of(spread_on(rows, zone(), SAMPLED, UNTIL), (MAP, DUNG), nutrient, region)
 
 
 def test_a_known_product() -> None:
@@ -86,6 +86,15 @@ def test_manure_counts_in_full_and_may_count_for_nothing() -> None:
     (part,) = found.parts
     assert (part.amount.low, part.amount.value, part.amount.high) == (-30.0, -30.0, 0.0)
     assert found.cautions == ("manure-availability",)
+
+
+def test_manure_counts_by_its_share_where_a_source_has_one() -> None:
+    """Nine tenths of 30 kg phosphorus in the United States, between a half and all."""
+    found = applied(spread("Yard manure", 10_000.0, material_class="manure"), region="US-OH")
+    (part,) = found.parts
+    assert (part.amount.low, part.amount.value, part.amount.high) == (-30.0, -27.0, -15.0)
+    assert part.step.source is not None
+    assert found.cautions == ()
 
 
 @given(st.lists(st.integers(1, 400), min_size=1, max_size=6), st.randoms(use_true_random=False))

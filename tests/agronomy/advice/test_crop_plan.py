@@ -6,7 +6,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from soilrota.agronomy.advice.crop_plan import follows_legume, harvests_between, next_harvest, season_end
+from soilrota.agronomy.advice.crop_plan import harvests_between, next_harvest, season_end
 from soilrota.model.practice import Hemisphere
 from tests.agronomy.advice.nutrient_cases import crop
 
@@ -41,9 +41,3 @@ def test_a_season_ends_where_the_next_harvest_is_another_years(hemisphere: Hemis
     last = season_end(2027, hemisphere)
     assert next_harvest(last, hemisphere) == 2027
     assert next_harvest(last + timedelta(1), hemisphere) == 2028
-
-
-def test_legumes_before() -> None:
-    """The crop of the year before, and no other."""
-    assert follows_legume(PLAN, 2027)
-    assert not follows_legume(PLAN, 2026)

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from soilrota.agronomy.advice.applied import applied_of
 from soilrota.agronomy.advice.crop_plan import Harvest
+from soilrota.agronomy.advice.legume_credit import Legume
 from soilrota.agronomy.advice.nitrogen import NitrogenCase, nitrogen_need
 from soilrota.agronomy.derived.intervals import Doubtful
 from soilrota.model.advice import Cap, Input, Need, NoNeed
@@ -66,11 +67,14 @@ def test_it_says_which_efficiency_is_in() -> None:
     assert "nitrate-alone" in wheat.cautions
 
 
-def test_a_legume_before_is_said_and_not_taken_off() -> None:
-    """No figure was read, so the need is the same, with a caution."""
-    bare, after = need(WHEAT), need(WHEAT, follows_legume=True)
-    assert after.amount == bare.amount
-    assert "legume-credit-left-out" in after.cautions
+def test_a_legume_before_is_taken_off() -> None:
+    """Half of the fallow was to come: 18 kg for each of 2 t of grain, by half. Without a figure there is a caution."""
+    bare, after = need(WHEAT), need(WHEAT, legume=Legume(crop("field peas", 2.0, "grain", year=2026), 0.5))
+    assert after.amount == pytest.approx(bare.amount - 18)
+    assert after.low < bare.low
+    unknown = need(WHEAT, legume=Legume(crop("lucerne", 5.0, "hay", year=2026), 0.5))
+    assert unknown.amount == bare.amount
+    assert "legume-credit-left-out" in unknown.cautions
 
 
 @pytest.mark.parametrize(

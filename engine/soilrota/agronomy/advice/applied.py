@@ -3,8 +3,9 @@
 A row of the applications log names its material in words; it is known where one product of the book has that name,
 capitals apart, and the row has a rate. Anything else is never guessed: it is a caution.
 
-Steps: `already-applied` (done) and `planned` with `product`, `day`, `rate_kg_ha`, `content_percent`. Manure, compost
-and biosolids count in full, with an interval down to nought: no source that was read says what a crop finds of them.
+Steps: `already-applied` (done) and `planned` with `product`, `day`, `rate_kg_ha`, `content_percent`. Of
+manure what the cited share says a crop finds in its year. Where no source that was read says so, manure, compost and
+biosolids count in full, with an interval down to nought.
 
 Cautions: `applied-unknown`, `applied-undated` (done, nobody knows when), `manure-availability`.
 """
@@ -21,6 +22,7 @@ from soilrota.agronomy.advice.effectiveness import effectiveness_of
 from soilrota.agronomy.advice.spreading_cautions import SpreadingCaution
 from soilrota.agronomy.advice.working import Part, part
 from soilrota.agronomy.derived.intervals import Doubtful, exact
+from soilrota.guidelines.manure import ManureShare, manure_share
 from soilrota.guidelines.nutrient_regions import is_organic, may_carry
 from soilrota.model.advice import Input
 from soilrota.model.applications import Application, Standing
@@ -101,9 +103,10 @@ def applied_of(spread: Iterable[Application], products: Iterable[Product], wante
         elif content and day_of(one) is None and one.standing is Standing.DONE:
             cautions.append(SpreadingCaution.APPLIED_UNDATED)
         elif content:
-            is_manure = is_organic(one.material_class) or is_organic(named[0].material_class)
-            parts.append(_taken_off(one, content, wanted, is_manure=is_manure))
-            cautions += [SpreadingCaution.MANURE_AVAILABILITY] if is_manure else []
+            classes = [name for name in (named[0].material_class, one.material_class) if is_organic(name)]
+            share = manure_share(classes[0], wanted, region[:2]) if classes else None
+            parts.append(_taken_off(one, content, wanted, share, is_unknown=bool(classes) and share is None))
+            cautions += [SpreadingCaution.MANURE_AVAILABILITY] if classes and share is None else []
     return Applied(tuple(parts), tuple(dict.fromkeys(cautions)))
 
 
@@ -114,12 +117,16 @@ def _content(product: Product, wanted: Input, region: str) -> float:
     return product.contents.get(wanted.value, 0.0)
 
 
-def _taken_off(one: Application, content: float, wanted: Input, *, is_manure: bool) -> Part:
-    """Return the step of one application, by what its product holds [%]."""
+def _taken_off(one: Application, content: float, wanted: Input, share: ManureShare | None, *, is_unknown: bool) -> Part:
+    """Return the step of one application, by what its product holds [%] and what a crop finds of that."""
     assert one.rate_kg_ha is not None  # asked before
     amount = one.rate_kg_ha * content / 100 / (_KG_A_TONNE if wanted in _PURE else 1)
     facts: dict[str, Fact] = {"product": one.material, "rate_kg_ha": one.rate_kg_ha, "content_percent": content}
     day = day_of(one)
     if day is not None:
         facts["day"] = day
-    return part(_STEPS[one.standing], Doubtful(-amount, -amount, 0.0) if is_manure else exact(-amount), facts)
+    if share is None:
+        return part(_STEPS[one.standing], Doubtful(-amount, -amount, 0.0) if is_unknown else exact(-amount), facts)
+    facts["found_percent"] = 100 * share.value
+    found = Doubtful(-share.value, -share.high, -share.low).times(amount)
+    return part(_STEPS[one.standing], found, facts, share.cited)

@@ -12,7 +12,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from soilrota.guidelines.crop_produce import is_legume
 from soilrota.guidelines.nutrient_regions import next_harvest_from
 from soilrota.model.cropping import CropYear
 from soilrota.model.practice import Hemisphere
@@ -58,8 +57,3 @@ def harvests_between(plan: Iterable[CropYear], sampled: date, on: date, hemisphe
     first = next_harvest(sampled, hemisphere)
     found = (Harvest(year, tuple(row for row in rows if row.year == year)) for year in range(first, last + 1))
     return tuple(one for one in found if one.rows or one.year == last)
-
-
-def follows_legume(plan: Iterable[CropYear], year: int) -> bool:
-    """Return whether the harvest before that of a year was a crop that binds nitrogen of its own."""
-    return any(row.year == year - 1 and is_legume(row.crop) for row in plan)

@@ -1,14 +1,14 @@
 """The nitrogen budget of a crop: what it must find, less what the soil has and will give [kg N/ha].
 
-    need = demand - mineral nitrogen of the profile - mineralised in the season - what was or will be spread
+    need = demand - mineral nitrogen of the profile - what a legume still adds to it - mineralised in the season
+           - what was or will be spread
 
 Wheat: demand is the nitrogen of the grain at target yield and protein times 2 to 3. That factor already carries the
 recovery of fertiliser, so nothing is divided by a recovery again (caution `recovery-in-demand`). Canola: demand is what
 the whole crop takes up; no recovery is in it, and none is added (caution `recovery-not-in`).
 
-Nothing is taken off for a legume before: no figure was read (caution `legume-credit-left-out`).
-
-Steps: `demand`, `soil-mineral-nitrogen`, `mineralised`, and those of `applied`, `not-below-nought`. Where rain, organic
+Steps: `demand`, `soil-mineral-nitrogen`, those of `legume_credit`, `mineralised`, those of `applied`,
+`not-below-nought`. Where rain, organic
 carbon or the profile's nitrogen is not known there is no budget: it would ask for too much.
 """
 
@@ -20,6 +20,7 @@ from math import fsum
 
 from soilrota.agronomy.advice.applied import NOTHING_APPLIED, Applied
 from soilrota.agronomy.advice.crop_plan import Harvest
+from soilrota.agronomy.advice.legume_credit import Legume, legume_credit
 from soilrota.agronomy.advice.nutrients import NOT_BELOW_NOUGHT
 from soilrota.agronomy.advice.spreading_cautions import SpreadingCaution
 from soilrota.agronomy.advice.working import Beside, Part, need_of, part, total
@@ -51,7 +52,7 @@ class NitrogenCase:
         organic_carbon: the topsoil's organic carbon; None where it was not measured.
         rain_mm: rain of the growing season, with what it may be [mm]; None where nobody said.
         applied: what was or will be spread since the sampling.
-        follows_legume: whether the harvest before was a legume.
+        legume: the legume before; None where there was none.
         caps: maxima [kg/ha].
         cautions: further cautions.
     """
@@ -62,7 +63,7 @@ class NitrogenCase:
     organic_carbon: Result | None
     rain_mm: Doubtful | None
     applied: Applied = NOTHING_APPLIED
-    follows_legume: bool = False
+    legume: Legume | None = None
     caps: tuple[Cap, ...] = ()
     cautions: tuple[str, ...] = ()
 
@@ -73,9 +74,11 @@ def nitrogen_need(case: NitrogenCase) -> Need | NoNeed:
     if isinstance(found, Refused):
         return NoNeed(*case.ground, Input.NITROGEN, found)
     row, demand, profile, carbon, rain = found
+    credit, left_out = legume_credit(case.legume)
     parts = [
         _demanded(row, demand),
         _profile(profile),
+        *credit,
         _mineralised(carbon, rain),
         *case.applied.parts,
     ]
@@ -88,7 +91,7 @@ def nitrogen_need(case: NitrogenCase) -> Need | NoNeed:
         cautions=(
             *case.cautions,
             SpreadingCaution.RECOVERY_IN_DEMAND if demand.by_protein else SpreadingCaution.RECOVERY_NOT_IN,
-            *((SpreadingCaution.LEGUME_CREDIT_LEFT_OUT,) if case.follows_legume else ()),
+            *left_out,
             *case.applied.cautions,
             *profile.cautions,
         ),

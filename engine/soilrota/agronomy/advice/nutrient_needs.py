@@ -14,7 +14,8 @@ from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 
 from soilrota.agronomy.advice.applied import Applied, applied_of, spread_on
-from soilrota.agronomy.advice.crop_plan import follows_legume, harvests_between, next_harvest, season_end
+from soilrota.agronomy.advice.crop_plan import harvests_between, next_harvest, season_end
+from soilrota.agronomy.advice.legume_credit import legume_before
 from soilrota.agronomy.advice.limits import legal_maxima
 from soilrota.agronomy.advice.nitrogen import NitrogenCase, nitrogen_need
 from soilrota.agronomy.advice.nutrients import NutrientCase, nutrient_need
@@ -156,7 +157,7 @@ def _nitrogen(client: Client, zone: Zone, judgements: Sequence[ZoneJudgement], b
             organic_carbon=_organic_carbon(client, zone, by),
             rain_mm=by.rain_mm,
             applied=applied_since(client, zone, Input.NITROGEN, sampled, by),
-            follows_legume=follows_legume(_plan(client, zone), harvest.year),
+            legume=legume_before(_plan(client, zone), harvest.year, sampled, client.hemisphere),
             caps=tuple(by.caps.get(Input.NITROGEN, ())),
         )
     )

@@ -21,7 +21,7 @@ class SpreadingCaution(StrEnum):
     APPLIED_UNKNOWN = "applied-unknown"
     #: Something was spread, nobody knows when: it is not taken off.
     APPLIED_UNDATED = "applied-undated"
-    #: What a crop finds of manure in its year was read nowhere: all of it is taken off, and the range holds none of it.
+    #: No source says what a crop finds of manure in its year here: all is taken off, and the range reaches to none.
     MANURE_AVAILABILITY = "manure-availability"
     #: What a harvest takes off is not counted: there is no plan, or no edition speaks of it.
     REMOVAL_NOT_COUNTED = "removal-not-counted"
@@ -35,7 +35,7 @@ class SpreadingCaution(StrEnum):
     RECOVERY_IN_DEMAND = "recovery-in-demand"
     #: What the crop must find is what it takes up: what is lost of fertiliser is not in it, and is not added.
     RECOVERY_NOT_IN = "recovery-not-in"
-    #: A legume stood before: what it leaves was read nowhere, and is not taken off.
+    #: A legume stood before, and no figure that was read holds for it: what it leaves is not taken off.
     LEGUME_CREDIT_LEFT_OUT = "legume-credit-left-out"
     #: Not before heavy rain, nor where water runs off to a drain or a neighbour.
     RUN_OFF = "run-off"
