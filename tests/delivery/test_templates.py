@@ -60,6 +60,7 @@ def test_text_and_html_of_a_year_say_the_same() -> None:
     for message in messages:
         assert plain_words(message.text) == words_of(message.html), message.subject
         assert max(map(len, message.text.splitlines())) <= 72
+        assert "\n\n\n" not in message.text, message.subject
     assert len(messages) > 50
 
 
