@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import os
 import sqlite3
-from contextlib import closing
 from pathlib import Path
 
 from soilrota.batch.faults import CannotStartError
+from soilrota.files.databases import database_put_aside, make_database, put_database_aside
 
 VERSION = 5
 #: Marks a file as ours in SQLite's header: `soil` in ASCII.
@@ -106,7 +105,8 @@ def _refuse_unfit(connection: sqlite3.Connection, path: Path) -> None:
         ours, version = False, 0
     if not ours:
         connection.close()
-        raise CannotStartError(_put_aside(path))
+        aside = put_database_aside(path)
+        raise CannotStartError(f"the ledger {path} is damaged; it was put aside as {aside}. {_HOW_ON}")
     if isinstance(version, int) and version in _UPGRADES:
         _upgrade(connection, version)
     elif version != VERSION:
@@ -127,38 +127,17 @@ def _upgrade(connection: sqlite3.Connection, version: int) -> None:
 
 def _make(path: Path) -> None:
     """Make an empty ledger, whole at the moment at which it gets its name."""
-    beside = path.with_name(f".~{path.name}.{os.getpid()}.tmp")
-    for old in path.parent.glob(f".~{path.name}.*"):
-        old.unlink(missing_ok=True)
     try:
-        with closing(sqlite3.connect(beside)) as connection:
-            connection.executescript(_TABLES + _CALENDAR + _PACKS + _INTAKE + _REPORTS)
-            connection.execute(f"PRAGMA application_id = {_APPLICATION}")
-            connection.execute(f"PRAGMA user_version = {VERSION}")
-            connection.commit()
-        beside.replace(path)
+        make_database(path, _TABLES + _CALENDAR + _PACKS + _INTAKE + _REPORTS, _APPLICATION, VERSION)
     except (OSError, sqlite3.Error) as fault:
-        beside.unlink(missing_ok=True)
         raise CannotStartError(f"the ledger {path} cannot be made: {fault}") from fault
-
-
-def _put_aside(path: Path) -> str:
-    """Rename a damaged ledger with its companions, and return the words that say so."""
-    number = 1
-    while (aside := path.with_name(f"{path.name}.damaged-{number}")).exists():
-        number += 1
-    for companion in ("-wal", "-shm", ""):
-        part = path.with_name(path.name + companion)
-        if part.exists():
-            part.rename(aside.with_name(aside.name + companion))
-    return f"the ledger {path} is damaged; it was put aside as {aside.name}. {_HOW_ON}"
 
 
 def _refuse_beside_damaged(path: Path) -> None:
     """Raise where a damaged ledger stands in for the missing one."""
-    damaged = sorted(found.name for found in path.parent.glob(f"{path.name}.damaged-*"))
+    damaged = database_put_aside(path)
     if damaged:
-        raise CannotStartError(f"there is no ledger {path}, and {damaged[0]} was put aside as damaged. {_HOW_ON}")
+        raise CannotStartError(f"there is no ledger {path}, and {damaged} was put aside as damaged. {_HOW_ON}")
 
 
 _HOW_ON = (

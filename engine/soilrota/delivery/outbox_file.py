@@ -7,13 +7,12 @@ one is begun until a person has decided: an outbox that forgot what went would s
 
 from __future__ import annotations
 
-import os
 import sqlite3
-from contextlib import closing
 from pathlib import Path
 
 from soilrota.delivery.faults import OutboxUnfitError
 from soilrota.delivery.values import State
+from soilrota.files.databases import database_put_aside, make_database, put_database_aside
 
 VERSION = 1
 #: Marks a file as ours in SQLite's header: `mail` in ASCII.
@@ -106,7 +105,7 @@ def _refuse_unfit(connection: sqlite3.Connection, path: Path) -> None:
     words = _unfit(connection, path)
     if words:
         connection.close()
-        raise OutboxUnfitError(f"{words}; it was put aside as {_put_aside(path)}. {_HOW_ON}")
+        raise OutboxUnfitError(f"{words}; it was put aside as {put_database_aside(path)}. {_HOW_ON}")
 
 
 def _make_durable(connection: sqlite3.Connection, path: Path) -> None:
@@ -125,35 +124,14 @@ def _pragma(connection: sqlite3.Connection, words: str) -> object:
 
 def _make(path: Path) -> None:
     """Make an empty outbox, whole at the moment at which it gets its name."""
-    beside = path.with_name(f".~{path.name}.{os.getpid()}.tmp")
-    for old in path.parent.glob(f".~{path.name}.*"):
-        old.unlink(missing_ok=True)
     try:
-        with closing(sqlite3.connect(beside)) as connection:
-            connection.executescript(_TABLES)
-            connection.execute(f"PRAGMA application_id = {_APPLICATION}")
-            connection.execute(f"PRAGMA user_version = {VERSION}")
-            connection.commit()
-        beside.replace(path)
+        make_database(path, _TABLES, _APPLICATION, VERSION)
     except (OSError, sqlite3.Error) as fault:
-        beside.unlink(missing_ok=True)
         raise OutboxUnfitError(f"the outbox {path} cannot be made: {fault}") from fault
-
-
-def _put_aside(path: Path) -> str:
-    """Rename a damaged outbox with its companions, and return its new name."""
-    number = 1
-    while (aside := path.with_name(f"{path.name}.damaged-{number}")).exists():
-        number += 1
-    for companion in ("-wal", "-shm", ""):
-        part = path.with_name(path.name + companion)
-        if part.exists():
-            part.rename(aside.with_name(aside.name + companion))
-    return aside.name
 
 
 def _refuse_beside_damaged(path: Path) -> None:
     """Raise where a damaged outbox stands in for the missing one."""
-    damaged = sorted(found.name for found in path.parent.glob(f"{path.name}.damaged-*"))
+    damaged = database_put_aside(path)
     if damaged:
-        raise OutboxUnfitError(f"there is no outbox {path}, and {damaged[0]} was put aside as damaged. {_HOW_ON}")
+        raise OutboxUnfitError(f"there is no outbox {path}, and {damaged} was put aside as damaged. {_HOW_ON}")
