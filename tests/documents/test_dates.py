@@ -21,6 +21,6 @@ def test_spans_across_the_year_end_name_both_years() -> None:
 def test_small_words() -> None:
     """Lists, plurals and numbers."""
     assert joined([]) == ""
-    assert counted(0, "core") == "0 cores"
+    assert counted(0, "core", "cores") == "0 cores"
     assert number(1234.5, "en-AU") == "1,234.5"
     assert long_day(date(2028, 2, 29), "en-NZ") == "29 February 2028"

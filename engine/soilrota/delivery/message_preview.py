@@ -14,7 +14,7 @@ def terminal_text(messages: Sequence[Message]) -> str:
     """Return all messages as one text for a terminal; nothing in it can move a terminal's cursor."""
     if not messages:
         return "Nobody is to be told anything.\n"
-    parts = [f"{counted(len(messages), 'message')}.", *(_one(message) for message in messages)]
+    parts = [f"{counted(len(messages), 'message', 'messages')}.", *(_one(message) for message in messages)]
     return _seen("\n".join([*parts, _LINE])) + "\n"
 
 

@@ -187,7 +187,7 @@ def _overdue(words: Words) -> Said:
     else:
         lines.append(f"The next days to sample are {words.day('first')} to {words.day('last')}.")
     months = int(facts["months"])
-    late = f", {counted(months, 'month')} ago" if months else ""
+    late = f", {counted(months, 'month', 'months')} ago" if months else ""
     return Said(
         f"Sampling is overdue: the season ended on {words.date('ended')}{late}",
         (*lines, *words.where),
@@ -226,7 +226,7 @@ def _bags_out(words: Words) -> Said:
     if facts["bags"]:
         lines.append(f"Bag ids: {', '.join(facts['bags'])}")
     return Said(
-        f"Results of {counted(count, 'bag')} are not back from {laboratory}",
+        f"Results of {counted(count, 'bag', 'bags')} are not back from {laboratory}",
         tuple(lines),
         "results not back from the laboratory",
     )
@@ -249,7 +249,7 @@ def _set_aside(words: Words) -> Said:
     facts = words.facts
     laboratory = f" from {facts['laboratory']}" if facts["laboratory"] else ""
     rows = int(facts["rows"])
-    what = f"{counted(rows, 'row')} of {facts['file']}" if rows else f"All of {facts['file']}"
+    what = f"{counted(rows, 'row', 'rows')} of {facts['file']}" if rows else f"All of {facts['file']}"
     waits = "wait" if rows > 1 else "waits"
     line = f"The file{laboratory} came on {words.date('received')}. The reasons stand in intake.txt."
     return Said(f"{what} {waits} for somebody to look", (line,), "laboratory rows set aside")

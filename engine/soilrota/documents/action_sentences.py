@@ -110,7 +110,7 @@ def mix_sentences(mix: ProductMix, names: Names) -> Iterator[str]:
         what = f"{input_name(one.input)} in {names.zone(one.zone)}"
         yield f"Meeting the need of {what} adds {names.money(one.adds)} to the bill."
     if mix.requirements_skipped:
-        skipped = counted(mix.requirements_skipped, "further need")
+        skipped = counted(mix.requirements_skipped, "further need", "further needs")
         yield f"What {skipped} would add was not asked."
 
 
@@ -119,7 +119,7 @@ def _packs(product: str, tonnes: float, names: Names) -> str:
     pack = names.pack_kg.get(product, 0.0)
     if not pack:
         return ""
-    count = counted(round(tonnes * _KG_A_TONNE / pack), "whole pack")
+    count = counted(round(tonnes * _KG_A_TONNE / pack), "whole pack", "whole packs")
     return f", {count} of {number(pack, names.language)} kg"
 
 

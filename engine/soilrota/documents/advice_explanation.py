@@ -128,7 +128,7 @@ def _result(need: Need, language: str) -> Iterator[str]:
     yield f"Advised: {value}{ranged}."
     if need.split:
         each = working_words(need.split[0], need.input, language)
-        yield f"In {counted(len(need.split), 'dressing')} of {each} each."
+        yield f"In {counted(len(need.split), 'dressing', 'dressings')} of {each} each."
     if need.probability is not None:
         side = "over" if need.input is Input.GYPSUM else "under"
         chance = round(need.probability * 100)

@@ -80,7 +80,7 @@ def need_sentence(need: Need, zone: str, language: str) -> str:
         said += f"; by the doubt in its results it may be {low} to {high} {unit}"
     if need.split:
         each = figure_words(need.split[0], need.input, language)
-        said += f". Spread it in {counted(len(need.split), 'dressing')} of {each} {unit}"
+        said += f". Spread it in {counted(len(need.split), 'dressing', 'dressings')} of {each} {unit}"
     return f"{said}.{_unverified(need)}"
 
 

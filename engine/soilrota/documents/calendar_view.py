@@ -61,14 +61,14 @@ def _summary(plan: PlannedCalendar) -> Iterator[str]:
     if placed:
         last = max(one.day for one in calendar.days)
         yield (
-            f"{counted(placed, 'visit')} of {visits} {'has' if placed == 1 else 'have'} a day, from "
+            f"{counted(placed, 'visit', 'visits')} of {visits} {'has' if placed == 1 else 'have'} a day, from "
             f"{long_day(calendar.days[0].day, _LANGUAGE)} to {long_day(last, _LANGUAGE)}."
         )
     if left:
-        yield f"{counted(left, 'visit')} {'has' if left == 1 else 'have'} none; why is said below."
+        yield f"{counted(left, 'visit', 'visits')} {'has' if left == 1 else 'have'} none; why is said below."
     if calendar.late:
         late = len(calendar.late)
-        yield f"{counted(late, 'visit')} {'is' if late == 1 else 'are'} too late for the client's decision."
+        yield f"{counted(late, 'visit', 'visits')} {'is' if late == 1 else 'are'} too late for the client's decision."
 
 
 def _week(week: CalendarWeek, plan: PlannedCalendar) -> WeekView:
@@ -98,7 +98,7 @@ def _stops(cell: PersonDay, name: str, plan: PlannedCalendar) -> Iterator[StopRo
             notes.append(f"Part {stop.part} of {stop.parts}.")
         if stop.visit in late:
             one = late[stop.visit]
-            notes.append(f"{counted(one.days, 'day')} late for the decision: {WHY_LATE[one.reason]}.")
+            notes.append(f"{counted(one.days, 'day', 'days')} late for the decision: {WHY_LATE[one.reason]}.")
         yield StopRow(
             day=str(format_date(cell.day, "EEE d MMMM", locale=locale_of(_LANGUAGE))) if not number else "",
             person=name if not number else "",
@@ -129,7 +129,7 @@ def _days(spans: tuple[Span, ...]) -> str:
     if len(spans) <= _MOST_SPANS:
         return spans_words(spans, _LANGUAGE) or "no day"
     whole = Span(spans[0].first, spans[-1].last)
-    return f"{counted(sum(span.days for span in spans), 'working day')} from {span_words(whole, _LANGUAGE)}"
+    return f"{counted(sum(span.days for span in spans), 'working day', 'working days')} from {span_words(whole, _LANGUAGE)}"
 
 
 def _driving(plan: PlannedCalendar) -> Iterator[str]:
@@ -138,4 +138,4 @@ def _driving(plan: PlannedCalendar) -> Iterator[str]:
     if days:
         kilometres = round(sum(one.travel_km for one in days))
         minutes = sum(one.travel_minutes for one in days)
-        yield f"{counted(len(days), 'field day')} with {kilometres} km and {duration(minutes)} of driving in all."
+        yield f"{counted(len(days), 'field day', 'field days')} with {kilometres} km and {duration(minutes)} of driving in all."

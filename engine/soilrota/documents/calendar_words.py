@@ -75,7 +75,7 @@ def figure_sentences(work: FieldWork) -> Iterator[str]:
         f"{travel.unknown_one_way_minutes} min each way to a farm that the map does not show."
     )
     yield (
-        f"A visit may move by {counted(planning.free_days, 'day')} so that neighbours share a drive; at most "
-        f"{counted(planning.most_farms_a_day, 'farm')} a day."
+        f"A visit may move by {counted(planning.free_days, 'day', 'days')} so that neighbours share a drive; at most "
+        f"{counted(planning.most_farms_a_day, 'farm', 'farms')} a day."
     )
     yield f"These figures are house defaults ({work.source}); hold them against your own days."

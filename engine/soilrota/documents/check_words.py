@@ -166,10 +166,10 @@ def summary(charts: tuple[CheckChart, ...], names: Mapping[str, str]) -> Iterato
     rest = sum(chart.state is CheckState.IN_LINE for chart in charts)
     if rest:
         every = "Every one" if rest == len(charts) else f"{rest}"
-        yield f"{every} of {counted(len(charts), 'chart')} {'is' if rest in {1, len(charts)} else 'are'} in line."
+        yield f"{every} of {counted(len(charts), 'chart', 'charts')} {'is' if rest in {1, len(charts)} else 'are'} in line."
     untold = sum(chart.state is CheckState.UNTOLD for chart in charts)
     if untold:
-        yield f"Of {counted(untold, 'chart')} nothing can be told."
+        yield f"Of {counted(untold, 'chart', 'charts')} nothing can be told."
 
 
 def grounds(

@@ -71,7 +71,7 @@ def _line(chart: CheckChart, practice: Practice, names: Mapping[str, str]) -> Ch
         material=_material(chart.material, practice),
         mark=state_mark(chart.state),
         state=STATES[chart.state],
-        checks=counted(len(chart.points), "check"),
+        checks=counted(len(chart.points), "check", "checks"),
         last=f"{_day(last)}: {with_unit(as_reported(last, chart.sd), chart.unit)}"
         + (f", {how_far}" if how_far else ""),
     )

@@ -81,7 +81,7 @@ def _notes(tasks: list[PackTask], laboratory: Laboratory | None) -> Iterator[str
         names = dict.fromkeys(name for task in cold for name in short_lived(task.protocol))
         yield (
             f"{joined(list(names))}: keep the bags on ice from the first core on; at the laboratory within "
-            f"{counted(days, 'day')}, counted from the time written below."
+            f"{counted(days, 'day', 'days')}, counted from the time written below."
         )
     else:
         yield "Keep the bags dry, closed and out of the sun."
@@ -89,9 +89,11 @@ def _notes(tasks: list[PackTask], laboratory: Laboratory | None) -> Iterator[str
         weekdays = [
             day.capitalize() for number, day in enumerate(WEEKDAYS, 1) if number in laboratory.receiving_weekdays
         ]
-        courier = f"The courier takes {counted(laboratory.courier_days, 'day')}. " if laboratory.courier_days else ""
+        courier = (
+            f"The courier takes {counted(laboratory.courier_days, 'day', 'days')}. " if laboratory.courier_days else ""
+        )
         yield (
             f"It receives on {joined(weekdays)}. {courier}Results are expected "
-            f"{counted(laboratory.turnaround_working_days, 'working day')} from receipt."
+            f"{counted(laboratory.turnaround_working_days, 'working day', 'working days')} from receipt."
         )
     yield "Bags are in your hand, in your sight or locked away until somebody signs for them."

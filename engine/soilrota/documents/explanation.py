@@ -69,4 +69,4 @@ def change_sentence(change: Change, language: str) -> str:
     if change.kind is ChangeKind.DROPPED:
         return f"Without the spreading of {what} {best}{opens}."
     first = f" (to {long_day(change.first_day, language)})" if change.first_day else ""
-    return f"Move the spreading of {what} {counted(change.days, 'day')} {change.kind}{first}: {best}{opens}."
+    return f"Move the spreading of {what} {counted(change.days, 'day', 'days')} {change.kind}{first}: {best}{opens}."

@@ -109,17 +109,17 @@ class _Facts:
     @property
     def wait(self) -> str:
         """How long to wait after it."""
-        return f"the waiting time of {counted(int(self.facts['months']), 'month')}"
+        return f"the waiting time of {counted(int(self.facts['months']), 'month', 'months')}"
 
 
 def _too_few(facts: _Facts) -> str:
     cores = int(facts.facts["cores"])
     were = "was" if cores == 1 else "were"
-    return f"{counted(cores, 'core')} {were} taken; the protocol asks for at least {facts.facts['least']}."
+    return f"{counted(cores, 'core', 'cores')} {were} taken; the protocol asks for at least {facts.facts['least']}."
 
 
 def _not_written(facts: _Facts) -> str:
-    least = counted(int(facts.facts["least"]), "core")
+    least = counted(int(facts.facts["least"]), "core", "cores")
     return f"the number of cores was not written down; the protocol asks for at least {least}."
 
 
@@ -140,7 +140,7 @@ def _outside_season(facts: _Facts) -> str:
     season = span_words(Span(facts.facts["first"], facts.facts["last"]), facts.language)
     before = facts.finding.sample.day < facts.facts["first"]
     side = "before the season began" if before else "after the season had ended"
-    days = counted(int(facts.facts["days"]), "day")
+    days = counted(int(facts.facts["days"]), "day", "days")
     return f"it was taken {days} {side} ({season}), so a trend with it mixes seasons."
 
 

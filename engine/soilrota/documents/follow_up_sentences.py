@@ -81,7 +81,7 @@ def _next_result(found: NextResult, what: Input, *, is_counted: bool, language: 
         yield "No source that was read says how far it was to be expected to move."
         return
     brought = f"{figure_words(found.brought, what, language)} {unit_of_need(what)}"
-    by = f"{brought} spread and {counted(found.harvests, 'harvest')} between the two samplings"
+    by = f"{brought} spread and {counted(found.harvests, 'harvest', 'harvests')} between the two samplings"
     expected = figure(found.expected_low)
     if found.expected_low != found.expected_high:
         expected = f"between {expected} and {figure(found.expected_high)}"

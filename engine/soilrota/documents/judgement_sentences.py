@@ -300,7 +300,7 @@ def trend_sentence(trend: Trend, language: str) -> str:
         return f"{said}."
     why = joined([_BREAKS.get(one, one) for one in trend.broken_by])
     does = "does" if trend.left_out == 1 else "do"
-    return f"{said}. {counted(trend.left_out, 'earlier value')} {does} not compare: {why}."
+    return f"{said}. {counted(trend.left_out, 'earlier value', 'earlier values')} {does} not compare: {why}."
 
 
 def spread_sentence(spread: FarmSpread, farm: str, names: Callable[[str], str]) -> str:

@@ -42,7 +42,7 @@ def where_sentences(layout: ZoneLayout) -> tuple[str, ...]:
     if layout.pattern is None:
         return reasons
     name = PATTERN_NAMES[layout.pattern]
-    points, walk = counted(len(layout.points), "point"), metres_words(layout.walk_m)
+    points, walk = counted(len(layout.points), "point", "points"), metres_words(layout.walk_m)
     return (f"{points}, walked in {walk}: {name}.", *reasons, *moved_sentences(layout))
 
 
@@ -93,7 +93,7 @@ def _trimmed(value: float) -> str:
 
 def _taken_out(facts: _Facts) -> str:
     places = facts.count("places")
-    kept = f" and away from {counted(places, 'place')} to avoid" if places else ""
+    kept = f" and away from {counted(places, 'place', 'places')} to avoid" if places else ""
     return (
         f"Cores keep {facts.metres('edge_m')} from the edge{kept}; that takes {facts.share('taken_share')} of the zone."
     )
@@ -108,7 +108,7 @@ def _nothing_left(facts: _Facts) -> str:
 
 def _in_pieces(facts: _Facts) -> str:
     return (
-        f"The ground left for cores lies in {counted(facts.count('pieces'), 'piece')}; all points lie in the largest, "
+        f"The ground left for cores lies in {counted(facts.count('pieces'), 'piece', 'pieces')}; all points lie in the largest, "
         f"{facts.share('share')} of it."
     )
 
@@ -131,7 +131,7 @@ def _too_narrow(facts: _Facts) -> str:
 def _too_few_fit(facts: _Facts) -> str:
     fit, wanted = facts.count("fit"), facts.count("wanted")
     return (
-        f"Within {facts.metres('radius_m')} of the fixed point there is room for {counted(fit, 'core')}, not for the "
+        f"Within {facts.metres('radius_m')} of the fixed point there is room for {counted(fit, 'core', 'cores')}, not for the "
         f"{wanted} wanted."
     )
 
@@ -164,10 +164,10 @@ def _moved(facts: _Facts) -> str:
     verb = "lies" if moved == 1 else "lie"
     most = "" if moved == 1 else "at most "
     return (
-        f"{moved} of {counted(points, 'point')} {verb} elsewhere than at the sampling before, "
+        f"{moved} of {counted(points, 'point', 'points')} {verb} elsewhere than at the sampling before, "
         f"{most}{facts.metres('metres')} away; the others are the same."
         if moved < points
-        else f"All {counted(points, 'point')} lie elsewhere than at the sampling before, "
+        else f"All {counted(points, 'point', 'points')} lie elsewhere than at the sampling before, "
         f"at most {facts.metres('metres')} away."
     )
 
@@ -183,7 +183,7 @@ def _banded(facts: _Facts) -> str:
     in_row, between = facts.count("in_row"), facts.count("between")
     return (
         f"Fertiliser lies in bands along rows {facts.figure('row_spacing_cm')} cm apart: "
-        f"{counted(in_row, 'core')} in the row, {between} between rows. Keep to the marks, or the band counts too much."
+        f"{counted(in_row, 'core', 'cores')} in the row, {between} between rows. Keep to the marks, or the band counts too much."
     )
 
 

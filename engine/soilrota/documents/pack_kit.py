@@ -63,7 +63,9 @@ def _soil(tasks: list[PackTask], pack: FieldPack) -> Iterator[KitLine]:
     )
     depths = {layer.bottom_cm for task in tasks if len(task.layers) == most for layer in task.layers}
     marked = f"one a layer, marked {_depths(depths, pack)}" if most > 1 else ""
-    yield KitLine(counted(most, "clean plastic bucket"), "; ".join(filter(None, (marked, clean))))
+    yield KitLine(
+        counted(most, "clean plastic bucket", "clean plastic buckets"), "; ".join(filter(None, (marked, clean)))
+    )
     tools = "stainless steel or plastic only" if asked else ""
     yield KitLine("Knife or spatula, brush", tools)
 
@@ -72,13 +74,15 @@ def _bags(tasks: list[PackTask]) -> Iterator[KitLine]:
     """Yield what the soil travels in."""
     bags = sum(len(task.bags) for task in tasks)
     yield KitLine(
-        counted(bags + _SPARE_BAGS, "sample bag"), f"{bags} and {_SPARE_BAGS} spare; about {BAG_KG:g} kg each"
+        counted(bags + _SPARE_BAGS, "sample bag", "sample bags"),
+        f"{bags} and {_SPARE_BAGS} spare; about {BAG_KG:g} kg each",
     )
-    yield KitLine(f"Labels for {counted(bags, 'bag')}, permanent pens", "waterproof; a pencil for the rain")
+    yield KitLine(f"Labels for {counted(bags, 'bag', 'bags')}, permanent pens", "waterproof; a pencil for the rain")
     days = [found for task in tasks if (found := holding_days(task.protocol)) is not None]
     if days:
         yield KitLine(
-            "Cool box with ice, thermometer", f"some bags must be at the laboratory within {counted(min(days), 'day')}"
+            "Cool box with ice, thermometer",
+            f"some bags must be at the laboratory within {counted(min(days), 'day', 'days')}",
         )
     else:
         yield KitLine("Box for the bags", "dry and out of the sun")

@@ -240,7 +240,7 @@ def _alternative(one: _Zone) -> str:
     points = len(one.layout.points)
     away = " Hatched ground is kept away from." if one.layout.kept_away is not None else ""
     walk = (
-        f"{counted(points, 'point')} in walking order, {metres_words(one.layout.walk_m)} to walk."
+        f"{counted(points, 'point', 'points')} in walking order, {metres_words(one.layout.walk_m)} to walk."
         if points
         else "No points."
     )

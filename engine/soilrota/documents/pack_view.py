@@ -68,7 +68,9 @@ def _facts(pack: FieldPack) -> Iterator[LabelledLine]:
         yield LabelledLine("On the farm", "; ".join(people))
     tasks = [task for zone in pack.zones for task in zone.tasks]
     names = [task.laboratory.name if task.laboratory else _NO_LABORATORY for task in tasks for _ in task.bags]
-    yield LabelledLine("Bags", joined([f"{counted(bags, 'bag')} to {name}" for name, bags in Counter(names).items()]))
+    yield LabelledLine(
+        "Bags", joined([f"{counted(bags, 'bag', 'bags')} to {name}" for name, bags in Counter(names).items()])
+    )
 
 
 def _way_in(access: Position | None) -> str:

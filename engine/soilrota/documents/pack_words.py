@@ -115,7 +115,7 @@ def cores_words(layers: Iterable[Layer], language: str) -> str:
     """
     groups = groupby(layers, key=lambda layer: layer.cores)
     return "; ".join(
-        f"{counted(cores, 'core')} of {joined([layer_words(layer, language) for layer in same])}"
+        f"{counted(cores, 'core', 'cores')} of {joined([layer_words(layer, language) for layer in same])}"
         for cores, same in groups
     )
 
@@ -154,7 +154,7 @@ def _depth_sentences(layout: ZoneLayout, task: PackTask, language: str) -> Itera
     depths = {point_depth(one.layers, language) for one in deep}
     what = f"take {depths.pop()} cm" if len(depths) == 1 else "take what the table says"
     if deep and len(deep) < len(layout.points):
-        squares = f"Squares ({counted(len(deep), 'point')}): {what}, each layer into its own bucket."
+        squares = f"Squares ({counted(len(deep), 'point', 'points')}): {what}, each layer into its own bucket."
         yield f"{squares} Circles: the top layer only."
     elif deep:
         yield f"At every point {what}, each layer into its own bucket."
@@ -195,7 +195,7 @@ def outlook_sentences(outlook: MoistureOutlook | None, day: date, language: str)
     if outlook.enough_years:
         said.append(
             f"The weather record has the soil {outlook.wanted} on this day of the year {_OFTEN[outlook.on(day)]} of "
-            f"{counted(outlook.years, 'past year')}"
+            f"{counted(outlook.years, 'past year', 'past years')}"
         )
     recorded = outlook.recorded
     if recorded is not None and recorded.state in _STATE_WORDS:
@@ -214,11 +214,11 @@ def count_sentence(count: CoreCount) -> str:
     if count.needed is None:
         more = f"; no number of cores gives {wanted}, because the laboratory's own spread is wider"
     elif count.needed > count.planned:
-        more = f"{ten_more}, and {wanted} would take {counted(count.needed, 'core')}"
+        more = f"{ten_more}, and {wanted} would take {counted(count.needed, 'core', 'cores')}"
     else:
         more = ten_more
     return (
-        f"{counted(count.planned, 'core')} {'gives' if count.planned == 1 else 'give'} the zone's mean of "
+        f"{counted(count.planned, 'core', 'cores')} {'gives' if count.planned == 1 else 'give'} the zone's mean of "
         f"{inside(analysis_name(count.spread.analyte))} to ±{reached}% ({count.wanted.confidence:.0%} sure), and two "
         f"samplings must differ by {change}% to tell a change from chance{more}."
     )

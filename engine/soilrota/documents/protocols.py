@@ -30,7 +30,7 @@ def protocol_sentences(protocol: Protocol, practice: Practice, language: str) ->
     """Return how to sample, a sentence an entry."""
     bags = "One bag a zone" if len(protocol.layers) == 1 else f"{len(protocol.layers)} bags a zone, one for each layer"
     layers = [
-        f"{counted(layer.cores, 'core')} of {layer_words(layer, language)}"
+        f"{counted(layer.cores, 'core', 'cores')} of {layer_words(layer, language)}"
         + (" below the surface" if layer.top_cm == 0 else "")
         for layer in protocol.layers
     ]
@@ -43,7 +43,7 @@ def protocol_sentences(protocol: Protocol, practice: Practice, language: str) ->
     ]
     laboratory = practice.laboratories.get(protocol.laboratory)
     if laboratory is not None:
-        turnaround = counted(laboratory.turnaround_working_days, "working day")
+        turnaround = counted(laboratory.turnaround_working_days, "working day", "working days")
         sentences.append(f"The bags go to {laboratory.name}, which needs {turnaround} from receipt.")
     sentences += [
         f"{_REASONS[name]}: {reason}" for name, reason in sorted(protocol.reasons.items()) if name in _REASONS

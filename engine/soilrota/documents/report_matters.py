@@ -203,7 +203,7 @@ def _doubts(grounds: FarmGrounds) -> Iterator[_Matter]:
     why = "Somebody must accept them with a reason, or have them measured again" if waits else "Do not lean on them"
     pages = "zones’ pages" if len(zones) > 1 else "zone’s page"
     headline = f"Some results are in doubt in {_zones(grounds, zones)}."
-    finding = counted(len(found), "finding")
+    finding = counted(len(found), "finding", "findings")
     said = f"{finding} about {analyses}{' and others' if len(codes) > MOST else ''}; "
     yield _Matter(
         _WAITS if waits else _DOUBTED,

@@ -98,8 +98,8 @@ def _sampled(grounds: FarmGrounds) -> str:
         return "No results yet."
     last = max(one.sampled for one in measured)
     return (
-        f"Last sampled on {long_day(last, grounds.language)}. The last results of {counted(len(zones), 'zone')}: "
-        f"{counted(len(measured), 'value')}."
+        f"Last sampled on {long_day(last, grounds.language)}. The last results of {counted(len(zones), 'zone', 'zones')}: "
+        f"{counted(len(measured), 'value', 'values')}."
     )
 
 

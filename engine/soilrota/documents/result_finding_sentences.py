@@ -186,7 +186,7 @@ def _ph_pair(said: _Said) -> str:
 def _cation_sum(said: _Said) -> str:
     *cations, capacity = said.finding.analyses
     summed = said.amount(float(said.facts["sum"]), cations[0] if len(cations) == 1 else capacity)
-    count = counted(len(cations), "cation")
+    count = counted(len(cations), "cation", "cations")
     words = (
         f"the {count} that were reported add up to {said.bound}{summed}"
         if len(cations) > 1
@@ -249,7 +249,7 @@ def _carbon_matter(said: _Said) -> str:
 def _history(said: _Said) -> str:
     code = str(said.facts["analysis"])
     usual, spread = said.amount(float(said.facts["usual"]), code), said.amount(float(said.facts["spread"]), code)
-    samplings = counted(int(said.facts["years"]), "earlier sampling")
+    samplings = counted(int(said.facts["years"]), "earlier sampling", "earlier samplings")
     value = said.value("value", code)
     return f"{analysis_name(code)} of {value} is far from what {samplings} gave: {usual}, give or take {spread}."
 

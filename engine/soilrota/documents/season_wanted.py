@@ -62,6 +62,6 @@ def _zones(tasks: list[SeasonTask]) -> str:
         named.append(f"{len(zones) - len(named)} more")
     words = joined(named)
     if len(tasks) > len(zones):
-        words += f" ({counted(len(tasks), 'task')})"
+        words += f" ({counted(len(tasks), 'task', 'tasks')})"
     last = min((task.open[-1].last for task in tasks if task.state is State.LAST_DAYS and task.open), default=None)
     return f"{words}, until {long_day(last, LANGUAGE)}" if last else words

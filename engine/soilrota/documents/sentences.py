@@ -41,7 +41,7 @@ def overdue_words(months: int) -> str:
     >>> overdue_words(0), overdue_words(1), overdue_words(11)
     ('by less than a month', 'by 1 month', 'by 11 months')
     """
-    return "by less than a month" if months == 0 else f"by {counted(months, 'month')}"
+    return "by less than a month" if months == 0 else f"by {counted(months, 'month', 'months')}"
 
 
 def reason_sentence(reason: Reason, season_name: str, language: str) -> str:
@@ -70,7 +70,7 @@ class _Facts:
 
     def months(self, name: str = "months") -> str:
         """Return a fact that counts months."""
-        return counted(int(self.facts[name]), "month")
+        return counted(int(self.facts[name]), "month", "months")
 
     @property
     def what(self) -> str:
@@ -193,7 +193,7 @@ def _best_passed(facts: _Facts) -> str:
 
 def _tolerance(facts: _Facts) -> str:
     return (
-        f"The preferred day lies more than {counted(int(facts.facts['tolerance_days']), 'day')} from the anniversary "
+        f"The preferred day lies more than {counted(int(facts.facts['tolerance_days']), 'day', 'days')} from the anniversary "
         f"({facts.day('anniversary')}): a trend would mix seasons."
     )
 
@@ -213,7 +213,7 @@ def _worked_days(facts: _Facts) -> str:
 
 
 def _holding(facts: _Facts) -> str:
-    days = counted(int(facts.facts["days"]), "day")
+    days = counted(int(facts.facts["days"]), "day", "days")
     weekdays = weekday_words(facts.facts["weekdays"])
     on = f"so they are taken on {weekdays} alone" if weekdays else "and no day of the season allows that"
     return f"The samples must reach the laboratory within {days}, {on}."
@@ -236,7 +236,7 @@ def _late(facts: _Facts) -> str:
 def _moisture(facts: _Facts) -> str:
     wanted = "moist" if facts.facts["wanted"] == "moist" else "dry"
     often = {"mostly": "in most years", "sometimes": "in some years", "seldom": "in few years"}
-    years = counted(int(facts.facts["years"]), "year")
+    years = counted(int(facts.facts["years"]), "year", "years")
     said = f"Around the preferred day the soil is {wanted} {often[str(facts.facts['likelihood'])]} ({years} of record)."
     return f"{said} The look of the soil on the day comes first."
 
@@ -304,9 +304,11 @@ def way_out_sentence(way: WayOut, language: str) -> str:
     """Return a way out as a sentence, with its days and what it costs."""
     costs = []
     if way.months_late:
-        costs.append(f"{counted(way.months_late, 'month')} later than due")
+        costs.append(f"{counted(way.months_late, 'month', 'months')} later than due")
     if way.days_out_of_season:
-        costs.append(f"{counted(way.days_out_of_season, 'day')} outside the season, so a trend would mix seasons")
+        costs.append(
+            f"{counted(way.days_out_of_season, 'day', 'days')} outside the season, so a trend would mix seasons"
+        )
     cost = f" The cost: {'; '.join(costs)}." if costs else ""
     if way.kind in _BEGIN_TODAY:
         # Days that begin today would change every night while nothing else does.

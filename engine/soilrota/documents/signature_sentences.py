@@ -56,8 +56,8 @@ def contents_sentences(client: Client, digest: str) -> Iterator[str]:
     reports = {(result.laboratory, result.report) for result in client.results}
     last = max(result.sampled for result in client.results)
     yield f"Report for {client.name} ({client.id}), digest {digest[:SHORT]}"
-    found = f"{counted(len(client.results), 'result')} of {counted(len(zones), 'zone')}"
-    yield f"{found} from {counted(len(reports), 'report')}, last sampled on {long_day(last, client.language)}"
+    found = f"{counted(len(client.results), 'result', 'results')} of {counted(len(zones), 'zone', 'zones')}"
+    yield f"{found} from {counted(len(reports), 'report', 'reports')}, last sampled on {long_day(last, client.language)}"
 
 
 def change_sentences(signed: Mapping[str, str], now: Mapping[str, str], language: str) -> tuple[str, ...]:

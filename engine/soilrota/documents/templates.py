@@ -16,6 +16,8 @@ from soilrota.documents.pack_views import FieldPackView
 from soilrota.documents.report_views import FarmReportView
 from soilrota.documents.views import CalendarView, ChecksView, ProgrammeView
 from soilrota.files import shipped
+from soilrota.language import say, say_as, say_count
+from soilrota.language.figures import counted
 
 
 def _picture(markup: str) -> Markup:
@@ -34,6 +36,7 @@ def _environment() -> Environment:
         lstrip_blocks=True,
     )
     environment.filters["picture"] = _picture
+    environment.globals.update(say=say, say_as=say_as, say_count=say_count, counted=counted)
     return environment
 
 

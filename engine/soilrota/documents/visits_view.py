@@ -109,7 +109,7 @@ def time_words(minutes: int) -> str:
     if halves == 1:
         return "about half an hour"
     hours, half = divmod(halves, 2)
-    return f"about {hours} 1/2 hours" if half else f"about {counted(hours, 'hour')}"
+    return f"about {hours} 1/2 hours" if half else f"about {counted(hours, 'hour', 'hours')}"
 
 
 def _notes(visits: FarmVisits, words: _Words) -> Iterator[str]:
@@ -118,10 +118,10 @@ def _notes(visits: FarmVisits, words: _Words) -> Iterator[str]:
     if plan.witness:
         apart = "no two of them share a day" if plan.witness_apart else "fewer days cannot serve them all"
         tasks = joined([f"{words.task(key)} ({words.window(key)})" for key, _ in plan.witness])
-        yield f"{counted(len(plan.visits), 'visit')} are needed, because {apart}: {tasks}."
+        yield f"{counted(len(plan.visits), 'visit', 'visits')} are needed, because {apart}: {tasks}."
     yield from (_shared(group, words) for group in visits.sharing)
     if plan.one_more is not None and plan.one_more.gain:
-        gain = counted(plan.one_more.gain, "day")
+        gain = counted(plan.one_more.gain, "day", "days")
         yield f"One visit more would bring the samples closer to their best days by {gain} in all."
     if plan.one_fewer is not None and len(plan.visits) > 1:
         yield f"With one visit fewer {words.zones(plan.one_fewer.missed)} would go without."

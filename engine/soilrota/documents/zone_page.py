@@ -85,7 +85,7 @@ def zone_page(pack: FieldPack, zone: PackZone, task: PackTask) -> tuple[ZonePage
         protocol=shortened(task.protocol.name, _LONGEST_PROTOCOL),
         facts=facts,
         layers=tuple(
-            LayerRow(bag.id, layer_words(layer, language), counted(layer.cores, "core"))
+            LayerRow(bag.id, layer_words(layer, language), counted(layer.cores, "core", "cores"))
             for bag, layer in zip(task.bags, task.layers, strict=True)
         ),
         before=before,
