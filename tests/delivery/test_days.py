@@ -30,7 +30,7 @@ def test_other_words() -> None:
     """Dates, distances, counts, lists, times."""
     assert date_words(NIGHT, "en-NZ") == "20 December 2027"
     assert [away_words(date(2027, 12, day), NIGHT) for day in (20, 21, 22)] == ["today", "tomorrow", "in 2 days"]
-    assert [counted(number, "bag") for number in (0, 1, 2)] == ["0 bags", "1 bag", "2 bags"]
+    assert [counted(number, "bag", "bags") for number in (0, 1, 2)] == ["0 bags", "1 bag", "2 bags"]
     assert [joined([]), joined(["a"]), joined("abc")] == ["", "a", "a, b and c"]
     assert [time_words(minutes) for minutes in (5, 44, 62, 105)] == [
         "half an hour",
