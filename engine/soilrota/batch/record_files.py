@@ -1,9 +1,10 @@
-"""Where small records of one client lie in the book: asked every night, so nothing heavy is loaded for it."""
+"""Where records lie in the book that are asked for every night, so that nothing heavy is loaded for it."""
 
 from __future__ import annotations
 
 from pathlib import Path
 
+OUTBOX = "records/outbox.sqlite"
 SIGNATURES = "records/signatures"
 
 

@@ -20,6 +20,7 @@ from soilrota.batch.check_records import check_values_digest
 from soilrota.batch.edge import Edge
 from soilrota.batch.fingerprints import same_files
 from soilrota.batch.ledger import Ledger, SharedRecord
+from soilrota.batch.record_files import OUTBOX
 from soilrota.batch.values import DocumentEntry, Failure, KnownDocument, NightReport, Outcome, PlacedRow
 from soilrota.files import file_digest, replace_file
 from soilrota.model.intake import MissingBag
@@ -90,9 +91,8 @@ def keep_reminders(request: RemindRequest, ledger: Ledger, must_stop: Callable[[
     Raises:
         OSError: a feed cannot be written.
     """
-    inputs = _inputs(request)
-    known = ledger.shared(NAME)
-    if known is not None and known.inputs == inputs and same_files(request.out, known.files):
+    inputs, known = _inputs(request), ledger.shared(NAME)
+    if known is not None and _holds(known, inputs, request) and same_files(request.out, known.files):
         return Reminded(_entries(known))
     from soilrota.batch.sending import messages_said, queue_messages  # noqa: PLC0415 - loaded where there is work
     from soilrota.delivery.faults import OutboxUnfitError  # noqa: PLC0415 - as above
@@ -110,7 +110,7 @@ def keep_reminders(request: RemindRequest, ledger: Ledger, must_stop: Callable[[
         return Reminded(faults=(f"nobody was reminded: {fault}",))
     made = frozenset(_put_in_place(request.out, answer, ledger))
     files = {feed.file: sha256(feed.content).hexdigest() for feed in answer.feeds.values()}
-    record = SharedRecord(NAME, inputs, request.as_of, request.as_of, files)
+    record = SharedRecord(NAME, inputs, request.as_of, answer.quiet_until, files)
     ledger.keep_shared(record)
     return Reminded(_entries(record, made), answer.messages, answer.faults)
 
@@ -157,7 +157,7 @@ def is_worth_telling(report: NightReport) -> bool:
 
 def send_what_waits(root: Path, edge: Edge) -> SendReport | None:
     """Send what waits in the outbox; None where there never was a message, or the shared files have errors."""
-    from soilrota.batch.sending import OUTBOX, send_waiting  # noqa: PLC0415 - loaded where there is an outbox
+    from soilrota.batch.sending import send_waiting  # noqa: PLC0415 - loaded where there is an outbox
 
     if not (root / OUTBOX).is_file():
         return None
@@ -173,12 +173,20 @@ def _practice(root: Path) -> Practice | None:
     return shared.practice if shared else None
 
 
+def _holds(known: SharedRecord, inputs: str, request: RemindRequest) -> bool:
+    """Return whether nobody is to be told anything new and no feed changed.
+
+    Only a night says anything, so that what was said is as it was; but an outbox that is gone has told nobody.
+    """
+    is_time = known.made_on <= request.as_of <= known.holds_until
+    return is_time and known.inputs == inputs and (request.root / OUTBOX).is_file()
+
+
 def _inputs(request: RemindRequest) -> str:
-    """Return the digest of everything that reminders rest on."""
+    """Return the digest of everything that reminders rest on, the day and what was said before apart."""
     waiting = request.root / _WAITING
     records = sorted(waiting.glob("*.json")) if waiting.is_dir() else ()
     rests_on = [
-        request.as_of.isoformat(),
         request.rests_on,
         sorted(request.clients.items()),
         request.placed,

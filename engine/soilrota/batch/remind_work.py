@@ -5,8 +5,7 @@ A client that cannot be read costs its own reminders alone, and is named.
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
@@ -17,31 +16,24 @@ from soilrota.batch.faults import BatchError
 from soilrota.batch.outputs import PROGRAMME, WINDOWS_FEED, document_file, document_name
 from soilrota.batch.reading import read_client, read_shared
 from soilrota.batch.received import SHORT, read_received
+from soilrota.batch.remind_ahead import CLIENT, DaysAhead, Grounds
 from soilrota.batch.signatures import sign_state_of
 from soilrota.batch.signing import signed_values
 from soilrota.batch.values import PlacedRow
-from soilrota.batch.weather import known_on, weather_for
+from soilrota.batch.weather import weather_for
 from soilrota.book import Shared
 from soilrota.delivery.attachments import FileKind, FoundFile, WantedFile
-from soilrota.delivery.choosing import ClientNight, PracticeNight, practice_reminders, reminders_of
-from soilrota.delivery.feed_visits import (
-    client_feed_visits,
-    crew_feed,
-    crew_feed_visits,
-    planned_visits,
-)
-from soilrota.delivery.feeds import as_record, from_record, next_feed
+from soilrota.delivery.feed_visits import crew_feed
+from soilrota.delivery.feeds import as_record, from_record
+from soilrota.delivery.gathering import said_by
 from soilrota.delivery.ical import calendar_text
 from soilrota.delivery.messages import messages_of
 from soilrota.model.client import Client
-from soilrota.model.feeds import FeedEvent, FeedVisit
+from soilrota.model.feeds import FeedEvent
 from soilrota.model.intake import MissingBag
 from soilrota.model.messages import Message
-from soilrota.model.reminders import Placement, PlannedVisit, Reminder, ReportState, Said, SetAsideFile
-from soilrota.results import laboratory_state
-from soilrota.timing import tasks_of, visits_of, window_of
-
-_SAMPLER = "sampler"
+from soilrota.model.practice import Practice
+from soilrota.model.reminders import Placement, Reminder, ReportState, Said, SetAsideFile
 
 
 class RemindFaultError(BatchError):
@@ -87,11 +79,15 @@ class Feed:
 
 @dataclass(frozen=True, slots=True)
 class RemindAnswer:
-    """What a worker makes of a night: messages, feeds by name, and in words the clients that could not be read."""
+    """What a worker makes of a night: messages, feeds by name, and in words the clients that could not be read.
+
+    While nothing else changes, nobody is to be told anything new, and no feed changes, up to the day `quiet_until`.
+    """
 
     client: str
     messages: tuple[Message, ...]
     feeds: Mapping[str, Feed]
+    quiet_until: date
     faults: tuple[str, ...] = ()
 
 
@@ -107,22 +103,23 @@ def make_reminders(order: RemindOrder) -> RemindAnswer:
     clients: dict[str, Client] = {}
     faults: list[str] = []
     reminders: list[Reminder] = []
-    visits: list[tuple[Client, PlannedVisit]] = []
-    placed = _placements(order.placed)
+    days = DaysAhead(_grounds(order, shared), order.as_of)
     for name in order.clients:
         client, _ = read_client(order.root, name, shared)
         if client is None:
             faults.append(f"nobody is reminded for {name}: its files have errors")
             continue
         clients[name] = client
-        night = _night(order, client, placed)
-        reminders += reminders_of(night, order.as_of, order.said)
-        visits += [(client, visit) for visit in night.visits]
-    reminders += practice_reminders(_practice_night(order, shared), order.as_of)
-    feeds = dict(_feeds(order, shared, clients, visits))
+        reminders += days.reminders(client, order.as_of, order.said)
+    reminders += days.of_practice(order.as_of)
+    last = {name: [from_record(record) for record in records] for name, records in order.feeds.items()}
+    events = days.feeds(clients.values(), order.as_of, last)
+    feeds = dict(_feeds(shared.practice, clients, events))
     files = _Files(order, feeds)
     messages = messages_of(reminders, order.said, order.as_of, shared.practice, clients, files=files.find)
-    return RemindAnswer(order.client, messages, feeds, tuple(faults))
+    said = (*order.said, *said_by(messages))
+    until = order.as_of if faults else days.quiet_until(tuple(clients.values()), said, events)
+    return RemindAnswer(order.client, messages, feeds, until, tuple(faults))
 
 
 def _placements(rows: Iterable[PlacedRow]) -> dict[str, Placement]:
@@ -134,16 +131,22 @@ def _placements(rows: Iterable[PlacedRow]) -> dict[str, Placement]:
     }
 
 
-def _night(order: RemindOrder, client: Client, placed: Mapping[str, Placement]) -> ClientNight:
-    """Return what the night knows of one client."""
-    tasks = tasks_of(client, known_on(weather_for(order.root, client)[0] or {}, order.as_of))
-    windows = tuple(window_of(task, order.as_of) for task in tasks)
-    return ClientNight(
-        client=client,
-        windows=windows,
-        visits=planned_visits(client, visits_of(client, windows), windows, placed),
-        missing=tuple(bag for bag in order.missing if bag.client == client.id),
-        report=_report(order, client),
+def _grounds(order: RemindOrder, shared: Shared) -> Grounds:
+    """Return what the night rests on, whichever day it is."""
+    values, _ = read_all_check_values(order.root)
+    waiting = tuple(
+        SetAsideFile(one.digest[:SHORT], one.name, one.laboratory, one.received_on, len(one.reasons))
+        for one in read_received(order.root)
+        if one.is_open
+    )
+    return Grounds(
+        practice=shared.practice,
+        weather=lambda client: weather_for(order.root, client)[0] or {},
+        placed=_placements(order.placed),
+        missing=order.missing,
+        report=lambda client: _report(order, client),
+        set_aside=waiting,
+        check_values=values,
     )
 
 
@@ -153,49 +156,20 @@ def _report(order: RemindOrder, client: Client) -> ReportState | None:
     return None if made_on is None else ReportState(sign_state_of(order.root, signed_values(client)), made_on)
 
 
-def _practice_night(order: RemindOrder, shared: Shared) -> PracticeNight:
-    """Return what the night knows of the practice itself."""
-    values, _ = read_all_check_values(order.root)
-    waiting = tuple(
-        SetAsideFile(one.digest[:SHORT], one.name, one.laboratory, one.received_on, len(one.reasons))
-        for one in read_received(order.root)
-        if one.is_open
-    )
-    charts = laboratory_state(values, shared.practice.check_materials, order.as_of)
-    return PracticeNight(shared.practice, waiting, charts)
-
-
 def _feeds(
-    order: RemindOrder, shared: Shared, clients: Mapping[str, Client], visits: list[tuple[Client, PlannedVisit]]
+    practice: Practice, clients: Mapping[str, Client], events: Mapping[str, Sequence[FeedEvent]]
 ) -> Iterator[tuple[str, Feed]]:
-    """Yield the feed of each client and of each crew member, by name."""
-    own: defaultdict[str, list[PlannedVisit]] = defaultdict(list)
-    for client, visit in visits:
-        own[client.id].append(visit)
-    make = _Feeds(order, shared.practice.mail.from_address)
-    for name, client in sorted(clients.items()):
-        shown = client_feed_visits(client, own[name])
-        file = document_name(name, WINDOWS_FEED)
-        yield f"client/{name}", make.feed(f"client/{name}", file, f"{client.name}: soil sampling", shown)
-    for person in sorted(shared.practice.people.values(), key=lambda one: one.id):
-        if person.role == _SAMPLER:
-            name = f"crew/{person.id}"
-            shown = crew_feed_visits(person.id, visits)
-            yield name, make.feed(name, crew_feed(person.id), f"{person.name}: visits", shown)
-
-
-class _Feeds:
-    """Makes feeds of one night."""
-
-    def __init__(self, order: RemindOrder, organiser: str) -> None:
-        self._order = order
-        self._organiser = organiser
-
-    def feed(self, name: str, file: str, title: str, visits: Iterable[FeedVisit]) -> Feed:
-        """Return the next state of one feed."""
-        last: list[FeedEvent] = [from_record(record) for record in self._order.feeds.get(name, ())]
-        events = next_feed(name, last, visits, self._order.as_of)
-        return Feed(file, calendar_text(title, self._organiser, events), [as_record(event) for event in events])
+    """Yield the feed of each client and of each crew member, by name, with its file."""
+    for name, found in events.items():
+        whose, _, one = name.partition("/")
+        if whose == CLIENT:
+            file, title = document_name(one, WINDOWS_FEED), f"{clients[one].name}: soil sampling"
+        else:
+            file, title = crew_feed(one), f"{practice.people[one].name}: visits"
+        yield (
+            name,
+            Feed(file, calendar_text(title, practice.mail.from_address, found), [as_record(event) for event in found]),
+        )
 
 
 class _Files:

@@ -13,6 +13,7 @@ from datetime import datetime
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
+from soilrota.batch import record_files
 from soilrota.batch.edge import Edge
 from soilrota.batch.faults import CannotStartError
 from soilrota.batch.opening import open_book
@@ -32,7 +33,7 @@ from soilrota.model.messages import Message
 from soilrota.model.practice import Practice
 from soilrota.model.reminders import Said
 
-OUTBOX = "records/outbox.sqlite"
+OUTBOX = record_files.OUTBOX
 COPIES = "records/outbox"
 #: An address that no server takes (RFC 2606): messages made before the book has one stay on disk.
 _NOBODY = "nobody@practice.invalid"
