@@ -164,7 +164,7 @@ class _Night:
         """Take the inbox in, before the clients, so that what came back stands in the documents of this night."""
         if self._must_stop():
             return
-        ask = IntakeAsk(self.request.root, self.as_of, self.request.jobs)
+        ask = IntakeAsk(self.request.root, self.as_of, self.request.jobs, warm=True)
         self.intake = take_in(ask, self.facts, self.request.clock, self.ledger, self._must_stop)
         self.overtaken = self.ledger.overtaken()
 
@@ -225,7 +225,7 @@ class _Night:
         """Give the orders to workers and settle what they answer."""
         from soilrota.batch.workers import Limits, work_through  # noqa: PLC0415 - loaded where there is work
 
-        limits = Limits(self.request.jobs, self.facts.deadline_s, self.facts.memory_mb)
+        limits = Limits(self.request.jobs, self.facts.deadline_s, self.facts.memory_mb, warm=True)
         for answer in work_through(orders, self.request.job, limits, self._must_stop):
             entry = self.settler.settle(answer)
             if entry.outcome in (Outcome.MADE, Outcome.UNCHANGED):

@@ -144,7 +144,7 @@ class _Step:
         from soilrota.batch.workers import Limits, work_through  # noqa: PLC0415 - loaded where there is work
 
         request = self._request
-        limits = Limits(request.jobs, _DEADLINES * request.deadline_s, request.memory_mb)
+        limits = Limits(request.jobs, _DEADLINES * request.deadline_s, request.memory_mb, warm=True)
         days = {order.client: order.as_of for order in orders}
         for answer in work_through(orders, request.job, limits, must_stop):
             if isinstance(answer, Failure):

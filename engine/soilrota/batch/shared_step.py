@@ -114,7 +114,7 @@ def _made(order: Order, job: str, request: SharedRequest, must_stop: Callable[[]
     """Have a worker make the document; None where the night was asked to end."""
     from soilrota.batch.workers import Limits, work_through  # noqa: PLC0415 - loaded where there is work
 
-    limits = Limits(1, _DEADLINES * request.deadline_s, request.memory_mb)
+    limits = Limits(1, _DEADLINES * request.deadline_s, request.memory_mb, warm=True)
     return next(iter(work_through([order], job, limits, must_stop)), None)
 
 

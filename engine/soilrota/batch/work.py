@@ -125,6 +125,8 @@ def _holds_until(client: Client, tasks: tuple[Task, ...], ground: _Ground, said:
 
     A window stands except for days that have passed; where a document speaks of those, it is looked at every night.
     """
+    if said.until == as_of:
+        return as_of
     last = _said(client, tasks, ground, said.until)
     same = (last.view, last.rows, last.visits) == (said.view, said.rows, said.visits)
     return said.until if same else as_of
@@ -138,14 +140,14 @@ def _document(order: Order, view: ProgrammeView) -> DocumentAnswer:
     if known is not None and same and same_file(document_file(order.out, order.client, PROGRAMME), known.output):
         return DocumentAnswer(PROGRAMME, known, None)
     day = known.day if known is not None and same else order.as_of
-    _warm_up()
+    warm_worker()
     content = render_programme(view, day, order.root)
     return made_document(PROGRAMME, day, content, digest)
 
 
 @lru_cache(maxsize=1)
-def _warm_up() -> None:
-    """Get ready to render, once a worker."""
+def warm_worker() -> None:
+    """Get ready to render, once a process: a worker's own, or the one that workers are forked from."""
     warm_up()
 
 

@@ -20,6 +20,8 @@ from soilrota.batch.inside import get_ready, perform
 from soilrota.batch.values import Cause, Failure
 
 _TRIES = 2
+#: What the fork server loads for workers that make documents.
+_WARM = "soilrota.batch.warm"
 #: Orders after which a worker is replaced by a fresh one, as insurance against memory that is never given back.
 _ORDERS_A_WORKER = 200
 _LOOK_AROUND_S = 0.2
@@ -35,11 +37,14 @@ class Limits:
         jobs: workers at once [-].
         deadline_s: time for one client [s].
         memory_mb: memory for one client [MB].
+        warm: whether what makes documents is loaded once for all workers, before the first of a process is started;
+            worth it where documents will be made, even if not by these workers.
     """
 
     jobs: int
     deadline_s: float
     memory_mb: int
+    warm: bool = False
 
 
 class Asked(Protocol):
@@ -165,7 +170,9 @@ def _one_round(
 def _pool(job: str, limits: Limits, orders: int) -> ProcessPool:
     """Return a pool that is no wider than there are orders."""
     context = multiprocessing.get_context("forkserver")
-    context.set_forkserver_preload(["soilrota.batch.inside", "pebble", job.partition(":")[0]])
+    # Heeded by the first pool of a process alone: the fork server stays until the process ends.
+    loaded = ["soilrota.batch.inside", "pebble", job.partition(":")[0]]
+    context.set_forkserver_preload([*loaded, *([_WARM] if limits.warm else [])])
     return ProcessPool(
         max_workers=max(1, min(limits.jobs, orders)),
         max_tasks=_ORDERS_A_WORKER,

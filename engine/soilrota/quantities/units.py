@@ -209,6 +209,11 @@ def _known(form: str, analyte: str, soil: Soil) -> dict[str, Any]:
     return {name: None if size is None else quantity(float(size), unit) for name, (size, unit) in figures.items()}
 
 
+def load_units() -> None:
+    """Load the library's units now, which takes a second, rather than with the first conversion."""
+    _registry()
+
+
 @cache
 def _registry() -> pint.UnitRegistry[float]:
     """Return the library's units, with moles of charge and the context `soil`."""

@@ -1,0 +1,45 @@
+"""What makes documents, loaded once for all workers of a night: the fork server imports this before it forks any.
+
+Every step of a night has workers of its own, and each of them would otherwise spend seconds on loading the same
+libraries, tables, fonts and styles. What is loaded here is memory that they share.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from contextlib import suppress
+from importlib import import_module
+
+#: Jobs of the night, and libraries that the engine loads only where it needs them.
+LOADED = (
+    "soilrota.batch.work",
+    "soilrota.batch.calendar_work",
+    "soilrota.batch.checks_work",
+    "soilrota.batch.pack_work",
+    "soilrota.batch.report_work",
+    "soilrota.layout.zone_layout",
+    "openpyxl.writer.excel",
+    "ortools.sat.python.cp_model",
+    "scipy.optimize",
+)
+
+
+def _steps() -> tuple[Callable[[], object], ...]:
+    """Return what is done beyond loading."""
+    from soilrota.batch.work import warm_worker  # noqa: PLC0415 - only where it was loaded
+    from soilrota.quantities.units import load_units  # noqa: PLC0415 - as above
+
+    return load_units, warm_worker
+
+
+def warm() -> None:
+    """Load everything; what cannot be loaded is left for the worker that needs it, whose fault it then is."""
+    with suppress(Exception):
+        for name in LOADED:
+            import_module(name)
+        # The last step takes what is loaded by then away from the garbage collector.
+        for step in _steps():
+            step()
+
+
+warm()
