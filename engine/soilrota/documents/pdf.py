@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from soilrota.documents.faults import AssetRefusedError, RenderingError
+from soilrota.documents.long_words import has_long_words
 from soilrota.documents.pack_views import FieldPackView
 from soilrota.documents.report_views import FarmReportView
 from soilrota.documents.views import CalendarView, ChecksView, ProgrammeView
@@ -21,6 +22,8 @@ from soilrota.files import shipped
 _STYLES = "programme.css"
 #: Come after the other styles, each for one document alone.
 _PACK_STYLES, _CHECK_STYLES, _REPORT_STYLES = "field_pack.css", "laboratory_checks.css", "farm_report.css"
+#: Comes last, where a table holds a word that must break inside to fit its column.
+_LONG_WORDS_STYLES = "long_words.css"
 _LOGGER = "weasyprint"
 _GC_THRESHOLD = (50_000, 20, 50)
 
@@ -128,6 +131,7 @@ def write_pdf(
         AssetRefusedError: something else was asked for.
     """
     fonts, sheet = _resources(styles)
+    breaking = (_further_styles(_LONG_WORDS_STYLES),) if has_long_words(html) else ()
     from weasyprint import HTML  # noqa: PLC0415
     from weasyprint.urls import FatalURLFetchingError  # noqa: PLC0415
 
@@ -137,7 +141,7 @@ def write_pdf(
         document = HTML(string=html, base_url="book:", url_fetcher=BookFetcher(assets))
         try:
             content: bytes = document.write_pdf(
-                stylesheets=[sheet, *more_styles], font_config=fonts, pdf_variant="pdf/ua-1"
+                stylesheets=[sheet, *more_styles, *breaking], font_config=fonts, pdf_variant="pdf/ua-1"
             )
         except FatalURLFetchingError as refused:
             raise AssetRefusedError(str(refused)) from refused
