@@ -18,28 +18,39 @@ LOADED = (
     "soilrota.batch.pack_work",
     "soilrota.batch.report_work",
     "soilrota.layout.zone_layout",
+    "soilrota.book.rules.ground",
+    "soilrota.documents.fetcher",
+    "soilrota.files.validators",
+    "gpxpy",
+    "holidays.countries",
     "openpyxl.writer.excel",
     "ortools.sat.python.cp_model",
+    "periodictable",
     "scipy.optimize",
+    "scipy.special",
+    "segno",
 )
 
 
 def _steps() -> tuple[Callable[[], object], ...]:
-    """Return what is done beyond loading."""
-    from soilrota.batch.work import warm_worker  # noqa: PLC0415 - only where it was loaded
+    """Return what is done beyond loading; the last takes all that is there by then away from the garbage collector."""
+    from soilrota.batch.signing import table_digests  # noqa: PLC0415 - only where it was loaded
+    from soilrota.batch.work import warm_worker  # noqa: PLC0415 - as above
+    from soilrota.guidelines.sets import guideline_sets  # noqa: PLC0415 - as above
     from soilrota.quantities.units import load_units  # noqa: PLC0415 - as above
 
-    return load_units, warm_worker
+    return load_units, guideline_sets, table_digests, warm_worker
 
 
 def warm() -> None:
     """Load everything; what cannot be loaded is left for the worker that needs it, whose fault it then is."""
-    with suppress(Exception):
-        for name in LOADED:
+    for name in LOADED:
+        with suppress(Exception):
             import_module(name)
-        # The last step takes what is loaded by then away from the garbage collector.
+    with suppress(Exception):
         for step in _steps():
-            step()
+            with suppress(Exception):
+                step()
 
 
 warm()
