@@ -1,0 +1,106 @@
+"""The PDF writer by itself, without the engine: shared and tuned as the engine has it, or naive.
+
+`python -m tests.benchmarks.night.bare CAUGHT OUT WORKERS` writes every caught document with that many workers, as
+sparingly as can be: everything that workers need is loaded before they are forked, and nobody watches over them.
+"""
+
+from __future__ import annotations
+
+import gc
+import multiprocessing
+import os
+import sys
+from collections.abc import Callable
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from tests.benchmarks.night.catching import Caught, read_caught, use_our_fonts
+from tests.benchmarks.night.costs import print_cost
+
+_GC_THRESHOLD = (50_000, 20, 50)
+
+Write = Callable[[Caught], bytes]
+
+
+def shared_writer() -> Write:
+    """Return what writes documents with one font configuration, and each style sheet parsed once."""
+    use_our_fonts()
+    from weasyprint import CSS
+    from weasyprint.text.fonts import FontConfiguration
+
+    fonts = FontConfiguration()
+
+    @cache
+    def sheet(made_of: tuple[tuple[str, str], ...]) -> Any:
+        return CSS(font_config=fonts, **dict(made_of))
+
+    def write(one: Caught) -> bytes:
+        return _write(one, stylesheets=[sheet(made_of) for made_of in one.sheets], font_config=fonts, **one.options)
+
+    return write
+
+
+def naive_writer() -> Write:
+    """Return what writes documents with nothing shared: what the library's first example does, with the same styles."""
+    use_our_fonts()
+    from weasyprint import CSS
+
+    def write(one: Caught) -> bytes:
+        return _write(one, stylesheets=[CSS(**dict(made_of)) for made_of in one.sheets], **one.options)
+
+    return write
+
+
+def _write(one: Caught, **options: Any) -> bytes:
+    """Return a document as PDF."""
+    from weasyprint import HTML
+
+    from soilrota.documents.fetcher import BookFetcher
+
+    os.environ["SOURCE_DATE_EPOCH"] = one.epoch
+    document = HTML(string=one.html, base_url=one.base_url, url_fetcher=BookFetcher(one.assets))
+    content: bytes = document.write_pdf(**options)
+    return content
+
+
+def keep_from_collector() -> None:
+    """Tell the garbage collector what the engine tells it."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(*_GC_THRESHOLD)
+
+
+def main() -> None:
+    """Write everything that was caught."""
+    documents, out, workers = read_caught(Path(sys.argv[1])), Path(sys.argv[2]), int(sys.argv[3])
+    write = shared_writer()
+    for made_of in {made_of for one in documents for made_of in one.sheets}:
+        write(Caught("<p>warm</p>", "book:", {}, (made_of,), {}, "0"))
+    keep_from_collector()
+
+    def put(number: int) -> None:
+        (out / f"{number:05}.pdf").write_bytes(write(documents[number]))
+
+    _Put.put = staticmethod(put)
+    with multiprocessing.get_context("fork").Pool(workers) as pool:
+        for _ in pool.imap_unordered(_Put.run, range(len(documents)), chunksize=1):
+            pass
+        pool.close()
+        pool.join()
+    print_cost()
+
+
+class _Put:
+    """Writes one document; forked workers find it here."""
+
+    put: Callable[[int], None]
+
+    @staticmethod
+    def run(number: int) -> None:
+        """Write a document by its number."""
+        _Put.put(number)
+
+
+if __name__ == "__main__":
+    main()
