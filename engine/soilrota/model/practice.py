@@ -302,6 +302,7 @@ class Practice:
         response_values: what a response to an input is worth, the first that fits a zone.
         reminders: when who is reminded of what.
         mail: how the practice sends its mail.
+        language: language tag of the practice's own documents, and of clients that name none.
     """
 
     name: str
@@ -330,3 +331,4 @@ class Practice:
     response_values: tuple[ResponseValue, ...] = ()
     reminders: ReminderChoices = field(default_factory=ReminderChoices)
     mail: Mail = field(default_factory=Mail)
+    language: str = "en-GB"
