@@ -33,6 +33,7 @@ from soilrota.delivery.feed_visits import (
 from soilrota.delivery.feeds import as_record, from_record, next_feed
 from soilrota.delivery.ical import calendar_text
 from soilrota.delivery.messages import messages_of
+from soilrota.language import say, speaking
 from soilrota.model.client import Client
 from soilrota.model.feeds import FeedEvent, FeedVisit
 from soilrota.model.intake import MissingBag
@@ -150,7 +151,10 @@ def _night(order: RemindOrder, client: Client, placed: Mapping[str, Placement]) 
 def _report(order: RemindOrder, client: Client) -> ReportState | None:
     """Return how the farm reports of a client stand; None where it has none."""
     made_on = order.reports.get(client.id)
-    return None if made_on is None else ReportState(sign_state_of(order.root, signed_values(client)), made_on)
+    if made_on is None:
+        return None
+    with speaking(client.practice.language):  # what changed is told to the practice alone
+        return ReportState(sign_state_of(order.root, signed_values(client)), made_on)
 
 
 def _practice_night(order: RemindOrder, shared: Shared) -> PracticeNight:
@@ -176,12 +180,16 @@ def _feeds(
     for name, client in sorted(clients.items()):
         shown = client_feed_visits(client, own[name])
         file = document_name(name, WINDOWS_FEED)
-        yield f"client/{name}", make.feed(f"client/{name}", file, f"{client.name}: soil sampling", shown)
+        with speaking(client.language):
+            title = say("{client}: soil sampling", client=client.name)
+        yield f"client/{name}", make.feed(f"client/{name}", file, title, shown)
     for person in sorted(shared.practice.people.values(), key=lambda one: one.id):
         if person.role == _SAMPLER:
             name = f"crew/{person.id}"
             shown = crew_feed_visits(person.id, visits)
-            yield name, make.feed(name, crew_feed(person.id), f"{person.name}: visits", shown)
+            with speaking(shared.practice.language):
+                title = say("{person}: visits", person=person.name)
+            yield name, make.feed(name, crew_feed(person.id), title, shown)
 
 
 class _Feeds:
