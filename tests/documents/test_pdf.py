@@ -19,6 +19,7 @@ import pytest
 from soilrota.documents import render_programme
 from soilrota.documents.faults import AssetRefusedError, RenderingError
 from soilrota.documents.pdf import write_pdf
+from soilrota.documents.templates import programme_html
 from tests.documents.made import AS_OF, BOOK, example, view
 
 DAY = date(2027, 2, 15)
@@ -103,6 +104,14 @@ def test_numbers_on_the_page_are_those_of_the_records() -> None:
                 for row in task.results:
                     assert row.value in words
     assert "1 December 2026 to 27 February 2027" in words
+
+
+def test_the_words_between_page_numbers_are_those_of_the_document() -> None:
+    """The foot of every page counts in the language of the document, whatever its word is."""
+    html = programme_html(view(example("juniper-start")), AS_OF).replace('data-of="of"', 'data-of="von &quot;"')
+    found = reader(write_pdf(html, AS_OF, {"logo.png": BOOK / "logo.png"}))
+    for number, page in enumerate(found.pages, start=1):
+        assert f'{number} von " {len(found.pages)}' in " ".join(page.extract_text().split())
 
 
 def test_the_client_reads_days_in_the_own_form() -> None:
