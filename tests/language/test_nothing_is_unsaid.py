@@ -1,0 +1,118 @@
+"""Every word of every document is said in the client's language, or comes from the book.
+
+The documents are made in a language in which whatever is said stands between marks. What is left outside the marks is
+held against the words of the book, of cited sources, and of units; any other word was not said.
+"""
+
+from __future__ import annotations
+
+import calendar
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import lxml.html
+import pytest
+import yaml
+
+from soilrota.language import speech
+from tests.documents.made import BOOK
+from tests.language.documents import pages
+
+ROOT = Path(__file__).resolve().parents[2]
+#: Signs, units and marks that all languages share; names of months come with the days, which Babel says.
+SHARED = frozenset(("USD", "GBP", "EUR", "AUD", "CaCl", "BpH", "CEC", "ECe", "SAR", "https", "www", "org", "html"))
+MONTHS = frozenset((*calendar.month_name, *calendar.month_abbr, *calendar.day_name, "Sept"))
+_INSIDE = re.compile(r"⟦[^⟦⟧]*⟧")
+_WORD = re.compile(r"[^\W\d_]{3,}")
+_SHOWN = ("alt", "title", "aria-label", "content")
+
+
+class Marking:
+    """A catalogue that sets what is said between marks."""
+
+    def gettext(self, words: str) -> str:
+        """Return words between marks."""
+        return f"⟦{words}⟧" if words.strip() else words
+
+    def pgettext(self, _use: str, words: str) -> str:
+        """Return words between marks, whatever their use."""
+        return self.gettext(words)
+
+    def ngettext(self, one: str, many: str, count: int) -> str:
+        """Return the form of a count between marks."""
+        return self.gettext(one if count == 1 else many)
+
+
+def texts(html: str) -> Iterator[str]:
+    """Yield every text of a page that is seen or read out."""
+    tree = lxml.html.fromstring(html)
+    for element in tree.iter():
+        if not isinstance(element.tag, str) or element.tag in {"style", "script"}:
+            continue
+        if element.tag != "meta" or element.get("name") == "description":
+            yield from (element.get(name, "") for name in _SHOWN)
+        yield element.text or ""
+    for element in tree.iter():
+        yield element.tail or ""
+
+
+def outside(text: str) -> str:
+    """Return what of a text stands outside all marks."""
+    while (less := _INSIDE.sub(" ", text)) != text:
+        text = less
+    return text
+
+
+def _strings(value: Any) -> Iterator[str]:
+    """Yield every text in a value read from YAML."""
+    if isinstance(value, dict):
+        for inner in value.values():
+            yield from _strings(inner)
+    elif isinstance(value, list):
+        for inner in value:
+            yield from _strings(inner)
+    elif isinstance(value, str):
+        yield value
+
+
+def known_words() -> set[str]:
+    """Return the words of the book, of cited sources, and those that all languages share."""
+    found = set(SHARED | MONTHS)
+    for file in BOOK.rglob("*.yaml"):
+        found |= {
+            word for text in _strings(yaml.safe_load(file.read_text(encoding="utf-8"))) for word in _WORD.findall(text)
+        }
+    for file in (*BOOK.rglob("*.csv"), *BOOK.rglob("*.geojson")):
+        found |= set(_WORD.findall(file.read_text(encoding="utf-8", errors="replace")))
+    for file in (ROOT / "engine" / "soilrota").rglob("*.yaml"):
+        data = yaml.safe_load(file.read_text(encoding="utf-8"))
+        sources = data.get("sources", []) if isinstance(data, dict) else []
+        found |= {word for text in _strings(sources) for word in _WORD.findall(text)}
+    return found
+
+
+@pytest.fixture(autouse=True)
+def _marking(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Speak in marks."""
+    monkeypatch.setattr(speech, "catalogue_of", lambda _: Marking())
+
+
+def test_every_word_of_every_document_is_said() -> None:
+    """Beside what the book gives, nothing stands outside the marks; and no mark was lost."""
+    known, unsaid = known_words(), {}
+    for name, html in pages("en-GB"):
+        for text in texts(html):
+            assert text.count("⟦") == text.count("⟧"), (name, text)
+            words = [word for word in _WORD.findall(outside(text)) if word not in known]
+            if words:
+                unsaid.setdefault(" ".join(text.split()), name)
+    assert unsaid == {}
+
+
+def test_an_unsaid_word_is_seen() -> None:
+    """A text that was not said is found, wherever it stands."""
+    html = "<p>⟦Open: ⟦20 January⟧⟧ plainly</p><img alt='Seen'><svg><title>Heard</title></svg>"
+    found = [_WORD.findall(outside(text)) for text in texts(html)]
+    assert sorted(word for words in found for word in words) == ["Heard", "Seen", "plainly"]
