@@ -6,7 +6,6 @@ import pickle
 import random
 import subprocess
 import sys
-import time
 from datetime import date
 from gettext import NullTranslations
 from pathlib import Path
@@ -263,9 +262,8 @@ def test_no_map_no_geometry(book: Book) -> None:
     assert run.stdout.split() == ["anvil-creek", "False", "False", "False"]
 
 
-def test_every_example_client_loads_in_time() -> None:
-    """The example book has at least eight clients, all without an error, read and checked in 2 s."""
-    start = time.perf_counter()
+def test_every_example_client_loads() -> None:
+    """The example book has at least eight clients, all without an error."""
     shared, problems = load_shared(EXAMPLE)
     assert shared is not None, [str(problem) for problem in problems]
     ids, problems = client_ids(EXAMPLE)
@@ -274,7 +272,6 @@ def test_every_example_client_loads_in_time() -> None:
     for client_id in ids:
         client, problems = load_client(EXAMPLE, client_id, shared)
         assert client is not None, [str(problem) for problem in problems]
-    assert time.perf_counter() - start < 2
 
 
 class _Marking(NullTranslations):
