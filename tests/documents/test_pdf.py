@@ -13,13 +13,16 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pypdf
+import pypdfium2
 import pytest
 
-from soilrota.documents import render_programme
+from soilrota.documents import ProgrammeView, render_programme
 from soilrota.documents.faults import AssetRefusedError, RenderingError
 from soilrota.documents.pdf import write_pdf
 from soilrota.documents.templates import programme_html
+from soilrota.model.practice import Colours
 from tests.documents.made import AS_OF, BOOK, example, view
 
 DAY = date(2027, 2, 15)
@@ -121,6 +124,20 @@ def test_the_client_reads_days_in_the_own_form() -> None:
     assert "23 October 2027" not in words
 
 
+def test_the_practice_s_colours_are_on_the_page() -> None:
+    """Headings and bars have them."""
+
+    def colours(shown: ProgrammeView) -> set[tuple[int, ...]]:
+        document = pypdfium2.PdfDocument(render_programme(shown, AS_OF, BOOK))
+        pixels = [page.render(scale=2).to_numpy().reshape(-1, 3) for page in document]
+        return {(int(red), int(green), int(blue)) for one in pixels for blue, green, red in np.unique(one, axis=0)}
+
+    shown = view(example("juniper-start"))
+    of_practice = {(0x12, 0x34, 0x56), (0x65, 0x43, 0x21)}
+    assert not colours(shown) & of_practice
+    assert colours(replace(shown, colours=Colours("#123456", "#654321"))) >= of_practice
+
+
 def test_only_our_fonts_are_used() -> None:
     """Every font in the document is of the shipped family."""
     for page in reader(programme("juniper-start")).pages:
@@ -134,7 +151,8 @@ def test_the_same_bytes_twice_and_in_another_process(tmp_path: Path) -> None:
     assert render_programme(view(example("juniper-start")), AS_OF, BOOK) == first
     script = (
         "import hashlib, sys; sys.path.insert(0, '.');"
-        "from tests.documents.made import *; from soilrota.documents import render_programme;"
+        "from soilrota.model.practice import Colours
+from tests.documents.made import *; from soilrota.documents import render_programme;"
         "print(hashlib.sha256(render_programme(view(example('juniper-start')), AS_OF, BOOK)).hexdigest())"
     )
     environment = {**os.environ, "PYTHONHASHSEED": "7", "TZ": "Pacific/Auckland", "LC_ALL": "C"}

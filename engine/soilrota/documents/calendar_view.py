@@ -54,6 +54,7 @@ def _view(plan: PlannedCalendar, practice: Practice) -> CalendarView:
         practice=practice.name,
         contact=practice.contact,
         logo=practice.logo,
+        colours=practice.colours,
         language=practice.language,
         summary=tuple(_summary(plan)),
         key=week_key(),

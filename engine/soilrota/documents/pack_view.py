@@ -43,6 +43,7 @@ def _view(pack: FieldPack) -> FieldPackView:
         practice=client.practice.name,
         contact=client.practice.contact,
         logo=client.practice.logo,
+        colours=client.practice.colours,
         language=client.language,
         running_farm=shortened(pack.farm.name, _LONGEST_HEAD),
         running_day=say("Field pack, {day}", day=weekday_day(pack.day, client.language)),

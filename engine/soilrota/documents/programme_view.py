@@ -104,6 +104,7 @@ def _view(
         adviser=", ".join(filter(None, (adviser.name, adviser.qualification))),
         language=client.language,
         logo=client.practice.logo,
+        colours=client.practice.colours,
         summary=_summary(windows),
         rows=tuple(_row(whole, window) for window in ordered),
         strips=year_strips([_strip_row(whole, window) for window in ordered], client.language),

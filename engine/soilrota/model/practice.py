@@ -186,6 +186,23 @@ class FieldPackChoices:
 
 
 @dataclass(frozen=True, slots=True)
+class Colours:
+    """Colours of the practice's documents as `#rrggbb`, dark enough on white; charts and maps keep their own.
+
+    Attributes:
+        heading: of headings and of the rules beneath them.
+        accent: of the bars beside what matters most.
+    """
+
+    heading: str = "#26332c"
+    accent: str = "#4f7a5b"
+
+
+#: Of a practice that names none.
+HOUSE_COLOURS = Colours()
+
+
+@dataclass(frozen=True, slots=True)
 class ReportChoices:
     """How farm reports are made: a first report waits so long for bags that have not come back [d]."""
 
@@ -303,6 +320,7 @@ class Practice:
         reminders: when who is reminded of what.
         mail: how the practice sends its mail.
         language: language tag of the practice's own documents, and of clients that name none.
+        colours: colours of its documents.
     """
 
     name: str
@@ -332,3 +350,4 @@ class Practice:
     reminders: ReminderChoices = field(default_factory=ReminderChoices)
     mail: Mail = field(default_factory=Mail)
     language: str = "en-GB"
+    colours: Colours = HOUSE_COLOURS

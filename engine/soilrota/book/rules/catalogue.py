@@ -11,6 +11,7 @@ from soilrota.book.rules import (
     analyses,
     areas,
     check_samples,
+    colours,
     cropping,
     days,
     guidelines,
@@ -29,6 +30,7 @@ from soilrota.problems import Problem
 
 SHARED_RULES: tuple[Callable[[SharedParts], Iterator[Problem]], ...] = (
     languages.practice_language_is_spoken,
+    colours.colours_can_be_read,
     repeats.shared_ids_are_unique,
     repeats.notes_form_names_once,
     references.shared_protocols_lead_somewhere,
