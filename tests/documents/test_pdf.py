@@ -151,8 +151,7 @@ def test_the_same_bytes_twice_and_in_another_process(tmp_path: Path) -> None:
     assert render_programme(view(example("juniper-start")), AS_OF, BOOK) == first
     script = (
         "import hashlib, sys; sys.path.insert(0, '.');"
-        "from soilrota.model.practice import Colours
-from tests.documents.made import *; from soilrota.documents import render_programme;"
+        "from tests.documents.made import *; from soilrota.documents import render_programme;"
         "print(hashlib.sha256(render_programme(view(example('juniper-start')), AS_OF, BOOK)).hexdigest())"
     )
     environment = {**os.environ, "PYTHONHASHSEED": "7", "TZ": "Pacific/Auckland", "LC_ALL": "C"}
