@@ -57,6 +57,7 @@ def _view(
         practice=practice.name,
         contact=practice.contact,
         logo=practice.logo,
+        colours=practice.colours,
         language=spoken(),
         summary=tuple(summary(ordered, names)),
         lines=tuple(_line(chart, practice, names) for chart in ordered),

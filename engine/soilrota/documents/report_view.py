@@ -66,6 +66,7 @@ def _view(grounds: ReportGrounds, farm: Farm) -> FarmReportView:
         adviser=", ".join(filter(None, (adviser.name, adviser.qualification))),
         language=client.language,
         logo=client.practice.logo,
+        colours=client.practice.colours,
         sampled=_sampled(of_farm),
         absent=tuple(_absent(of_farm)),
         matters=found,
