@@ -54,6 +54,7 @@ _UNREAD = (
     *(f"sources[author=source not read].{key}" for key in ("author", "title", "where")),
     "sources.practice.title",
     "sources.memory.title",
+    "sources.sum.title",
 )
 #: Tables of the engine with words that people read, and the ways to these (see `table_words`). What is printed of an id
 #: stands in `soilrota.documents.id_words`.

@@ -14,7 +14,7 @@ from soilrota.language import say
 from soilrota.model.guideline import Source, Status
 
 #: Ids of sources in which a table says that nobody published a figure, or that a publication was not read.
-_OWN_WORDS = ("practice", "house", "memory")
+_OWN_WORDS = ("practice", "house", "memory", "sum")
 _NOT_READ = "source not read"
 
 
