@@ -27,6 +27,7 @@ KEYWORDS: dict[str, Any] = {
     "say_as": ((1, "c"), 2),
     "say_count": (1, 2),
     "counted": (2, 3),
+    "count_forms": (1, 2),
     "marked": None,
     "marked_as": ((1, "c"), 2),
     "phrase": None,

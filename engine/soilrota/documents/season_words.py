@@ -26,7 +26,7 @@ def script_words() -> dict[str, Any]:
         "year_once": span_words(_SPAN, spoken()).count("2027") == 1,
         "strip": _strip_words(),
         "key": _key_words(),
-        "by_months": _forms("by {count} month", "by {count} months"),
+        "by_months": count_forms("by {count} month", "by {count} months"),
         "by_less": say("by less than a month"),
         "as_known": say("as last known"),
         "in_calendar": say("field calendar"),
@@ -35,9 +35,9 @@ def script_words() -> dict[str, Any]:
         "soon": say("as soon as possible"),
         "any_day": say("any open day"),
         "no_day": say("no day"),
-        "more": _forms("Show more tasks ({count} task left)", "Show more tasks ({count} tasks left)"),
-        "all": _forms("{count} task.", "{count} tasks."),
-        "some": _forms("{some} of {count} task.", "{some} of {count} tasks.", some="{some}"),
+        "more": count_forms("Show more tasks ({count} task left)", "Show more tasks ({count} tasks left)"),
+        "all": count_forms("{count} task.", "{count} tasks."),
+        "some": count_forms("{some} of {count} task.", "{some} of {count} tasks.", some="{some}"),
         "none": say("Show all, or ask for less."),
         "all_clients": say("All clients"),
         "everybody": say("Everybody"),
@@ -76,7 +76,7 @@ def _key_words() -> dict[str, str]:
     }
 
 
-def _forms(one: str, many: str, **facts: object) -> dict[str, str]:
+def count_forms(one: str, many: str, **facts: object) -> dict[str, str]:
     """Return a text in each form that the language has for counts, by the names of the forms (CLDR)."""
     form_of = locale_of(spoken()).plural_form
     counts = {str(form_of(count)): count for count in range(_FORMS_SHOWN, -1, -1)}
