@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterable, Iterator
+from functools import cache
 from pathlib import Path
 from typing import Any, BinaryIO
 
@@ -70,8 +71,9 @@ TABLE_KEYS: dict[str, tuple[str, ...]] = {
 }
 
 
+@cache
 def gathered() -> Catalog:
-    """Return every text that the engine says."""
+    """Return every text that the engine says; nobody changes it."""
     catalog = Catalog(project="soilrota", charset="utf-8")
     for folder, methods in FOLDERS.items():
         for name, _, words, comments, use in extract_from_dir(ROOT / folder, methods, keywords=KEYWORDS):
