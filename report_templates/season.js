@@ -3,11 +3,18 @@
   "use strict";
   const DAY = 864e5, STEP = 100, MONTHS_SHOWN = 15;
   const SVG = "http://www.w3.org/2000/svg";
-  const MONTHS = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"];
   const WIDE = 360, TALL = 26, BAR = [9, 11], NAMES = -3;
   const $ = (id) => document.getElementById(id);
   const data = JSON.parse($("data").textContent);
   const text = (place) => data.texts[place];
+
+  /* Words stand in the data in the page's language, facts in braces; days and numbers are written as it writes them. */
+  const said = data.words, tongue = document.documentElement.lang;
+  const fill = (form, facts) => form.replace(/\{(\w+)\}/g, (_, name) => facts[name]);
+  const figure = (count) => count.toLocaleString(tongue, { useGrouping: "always" });
+  const plural = new Intl.PluralRules(tongue);
+  const counted = (forms, count, facts) => fill(forms[plural.select(count)] ?? forms.other, { count: figure(count), ...facts });
+  const written = (form) => { const days = new Intl.DateTimeFormat(tongue, { ...form, timeZone: "UTC" }); return (when) => days.format(new Date(when * DAY)); };
 
   /* Days: whole numbers since 1970, so that no time zone or hour can move them. */
   const number = (iso) => Date.UTC(+iso.slice(0, 4), +iso.slice(5, 7) - 1, +iso.slice(8, 10)) / DAY;
@@ -15,16 +22,17 @@
   const span = (written) => { const [first, last] = written.split("/"); return [number(first), number(last)]; };
   const spans = (written) => (written ? written.split(" ").map(span) : []);
   const parts = (when) => { const d = new Date(when * DAY); return [d.getUTCDate(), d.getUTCMonth(), d.getUTCFullYear()]; };
-  const words = (when) => { const [d, m, y] = parts(when); return `${d} ${MONTHS[m]} ${y}`; };
+  const words = written({ day: "numeric", month: "long", year: "numeric" });
+  const withoutYear = written({ day: "numeric", month: "long" });
+  const letter = written({ month: "narrow" });
   const spanWords = ([first, last]) => {
     if (first === last) return words(first);
-    const [d, m, y] = parts(first);
-    return `${d} ${MONTHS[m]}${y === parts(last)[2] ? "" : ` ${y}`} to ${words(last)}`;
+    const yearOnce = said.year_once && parts(first)[2] === parts(last)[2];
+    return fill(said.span, { first: yearOnce ? withoutYear(first) : words(first), last: words(last) });
   };
   const list = (some) => some.map(spanWords).join(", ");
   const monday = (when) => when - ((((when + 3) % 7) + 7) % 7);
-  const plain = (said) => said.normalize("NFD").replace(/[\u0300-\u036f]/g, "").toLowerCase();
-  const counted = (count, noun) => `${count.toLocaleString("en-GB")} ${noun}${count === 1 ? "" : "s"}`;
+  const plain = (some) => some.normalize("NFD").replace(/[\u0300-\u036f]/g, "").toLowerCase();
 
   const today = number(document.querySelector("time.as-of").dateTime);
   const tasks = data.tasks.map((row, place) => {
@@ -52,7 +60,7 @@
     element.append(...children);
     return element;
   };
-  const note = (said) => make("span", { className: "note", textContent: said });
+  const note = (some) => make("span", { className: "note", textContent: some });
 
   /* The year strip: the same 15 months for every task, from the month before the as-of date. */
   const [, todayMonth, todayYear] = parts(today);
@@ -78,29 +86,29 @@
     const names = [];
     for (let index = 0; index < MONTHS_SHOWN; index += 1) {
       const [, m, year] = parts(month(index));
-      names.push(draw("text", { x: x(month(index)) + 2, y }, MONTHS[m][0]));
+      names.push(draw("text", { x: x(month(index)) + 2, y }, letter(month(index))));
       if (m === 0 || index === 0) names.push(draw("text", { x: x(month(index)) + 2, y: y - 12 }, String(year)));
     }
     return names;
   };
   const grid = Array.from({ length: MONTHS_SHOWN + 1 }, (_, index) => `M${x(month(index))} 0V${TALL}`).join("");
   const stripWords = (task) => {
-    if (!task.when) return "No season is known.";
+    if (!task.when) return said.strip.none;
     const season = span(task.when), open = spans(task.open), closed = spans(task.closed), spreading = spans(task.spreading);
-    const said = [`${task.season}: ${spanWords(season)}`];
-    said.push(open.length ? `open ${list(open)}` : "no open day");
-    if (closed.length) said.push(`closed ${list(closed)}`);
-    if (spreading.length) said.push(`spreading planned ${list(spreading)}`);
-    if (task.best !== null) said.push(`best day ${words(task.best)}`);
-    if (task.planned !== null) said.push(`planned for ${words(task.planned)}`);
-    return `${said.join("; ")}.`;
+    const some = [`${task.season}: ${spanWords(season)}`];
+    some.push(open.length ? fill(said.strip.open, { days: list(open) }) : said.strip.shut);
+    if (closed.length) some.push(fill(said.strip.closed, { days: list(closed) }));
+    if (spreading.length) some.push(fill(said.strip.spreading, { days: list(spreading) }));
+    if (task.best !== null) some.push(fill(said.strip.best, { day: words(task.best) }));
+    if (task.planned !== null) some.push(fill(said.strip.planned, { day: words(task.planned) }));
+    return `${some.join("; ")}.`;
   };
   const strip = (task) => {
     const picture = draw("svg", { class: "strip", viewBox: `0 0 ${WIDE} ${TALL}`, role: "img", "aria-label": stripWords(task) });
     picture.append(draw("path", { class: "grid", d: grid }));
     if (task.when) {
       const season = span(task.when);
-      if (season[0] >= to) picture.append(draw("text", { x: WIDE - 3, y: 19, "text-anchor": "end" }, `from ${words(season[0])}`));
+      if (season[0] >= to) picture.append(draw("text", { x: WIDE - 3, y: 19, "text-anchor": "end" }, fill(said.strip.from, { day: words(season[0]) })));
       for (const one of seen([season])) picture.append(bar("season", one, BAR));
       for (const one of seen(spans(task.closed))) picture.append(shut(one));
       for (const one of seen(spans(task.open))) picture.append(bar("open", one, BAR));
@@ -112,46 +120,46 @@
     picture.append(draw("g", { class: "names" }, ...monthNames(NAMES)));
     return picture;
   };
-  const keyEntry = (said, ...drawn) => make("span", {}, draw("svg", { width: 24, height: 18, viewBox: "0 2 24 22" }, ...drawn), said);
+  const keyEntry = (name, ...drawn) => make("span", {}, draw("svg", { width: 24, height: 18, viewBox: "0 2 24 22" }, ...drawn), said.key[name]);
   const box = (kind) => draw("rect", { class: kind, x: 1, y: BAR[0], width: 22, height: BAR[1] });
   const drawKey = () => {
     $("key").append(
       keyEntry("season", box("season")),
       keyEntry("open", box("open")),
       keyEntry("closed", hatched(1, 22)),
-      keyEntry("spreading planned", draw("path", { class: "spread", d: "M7 8h10l-5 9z" })),
-      keyEntry("best day", draw("path", { class: "best", d: "M12 8l6 6-6 6-6-6z" })),
-      keyEntry("day in the field calendar", draw("path", { class: "going", d: "M12 8l6 6-6 6-6-6z" })),
-      keyEntry("as-of day", draw("path", { class: "today", d: "M12 2V24" })),
+      keyEntry("spreading", draw("path", { class: "spread", d: "M7 8h10l-5 9z" })),
+      keyEntry("best", draw("path", { class: "best", d: "M12 8l6 6-6 6-6-6z" })),
+      keyEntry("planned", draw("path", { class: "going", d: "M12 8l6 6-6 6-6-6z" })),
+      keyEntry("today", draw("path", { class: "today", d: "M12 2V24" })),
     );
     $("months").append(draw("svg", { class: "months", viewBox: `0 0 ${WIDE} 27` }, ...monthNames(24)));
   };
 
   /* Rows. */
   const cell = (className, ...children) => { const made = make("td", { className }, ...children); made.setAttribute("role", "cell"); return made; };
-  const link = (about) => ([said, address]) => make("a", { href: address }, said, make("span", { className: "unseen", textContent: `, ${about}` }));
+  const link = (about) => ([name, address]) => make("a", { href: address }, name, make("span", { className: "unseen", textContent: `, ${about}` }));
   const stateNotes = (task) => {
     const [kind] = data.states[task.state], notes = [];
-    if (kind === "overdue" && task.overdue !== null) notes.push(task.overdue ? `by ${counted(task.overdue, "month")}` : "by less than a month");
-    if (!task.current) notes.push("as last known");
+    if (kind === "overdue" && task.overdue !== null) notes.push(task.overdue ? counted(said.by_months, task.overdue) : said.by_less);
+    if (!task.current) notes.push(said.as_known);
     return notes.map(note);
   };
   const whenCell = (task) => {
     const open = spans(task.open).filter(([, last]) => last >= today);
-    if (task.planned !== null) return [words(task.planned), note(task.person ? `${task.person}, field calendar` : "field calendar")];
-    if (task.best !== null) return [`best ${words(task.best)}`, note(task.adviser)];
-    return [open.length && task.passed ? "as soon as possible" : open.length ? "any open day" : "no day", note(task.adviser)];
+    if (task.planned !== null) return [words(task.planned), note(task.person ? fill(said.person_in_calendar, { person: task.person }) : said.in_calendar)];
+    if (task.best !== null) return [fill(said.best, { day: words(task.best) }), note(task.adviser)];
+    return [open.length && task.passed ? said.soon : open.length ? said.any_day : said.no_day, note(task.adviser)];
   };
   const row = (task, index) => {
     const [, name, papers] = data.clients[task.client];
-    const [kind, said] = data.states[task.state];
+    const [kind, stands] = data.states[task.state];
     const head = make("th", { scope: "row" }, name, ...(task.farm && task.farm !== name ? [note(task.farm)] : []));
     head.setAttribute("role", "rowheader");
     const mark = document.querySelector(`template[data-mark="${kind}"]`).content.cloneNode(true);
     mark.querySelector("svg").setAttribute("aria-hidden", "true");
     const made = make("tr", {}, head,
       cell("zone", task.zone, note(task.protocol)),
-      cell("", make("span", { className: "state" }, mark, said), ...stateNotes(task)),
+      cell("", make("span", { className: "state" }, mark, stands), ...stateNotes(task)),
       cell("", ...whenCell(task)),
       cell("year", strip(task)),
       cell("papers-of", ...task.papers.map(link(`${task.zone}, ${name}`)), ...papers.map(link(name))));
@@ -166,7 +174,7 @@
     for (; shown < until; shown += 1) some.append(row(chosen[shown], shown));
     $("rows").append(some);
     $("more").hidden = shown === chosen.length;
-    $("more").textContent = `Show more tasks (${counted(chosen.length - shown, "task")} left)`;
+    $("more").textContent = counted(said.more, chosen.length - shown);
   };
 
   /* Filters. */
@@ -180,12 +188,12 @@
       && (!week || task.week === week)
       && wanted.every((one) => task.found.includes(one));
   };
-  const compare = new Intl.Collator("en", { numeric: true, sensitivity: "base" }).compare;
+  const compare = new Intl.Collator(tongue, { numeric: true, sensitivity: "base" }).compare;
   /* A text's rank among all of its column, found once: comparing whole numbers is quick at any length of list. */
   const ranked = (textOf) => {
     let ranks = null;
     return (task) => {
-      if (!ranks) ranks = new Map([...new Set(tasks.map(textOf))].sort(compare).map((said, rank) => [said, rank]));
+      if (!ranks) ranks = new Map([...new Set(tasks.map(textOf))].sort(compare).map((some, rank) => [some, rank]));
       return ranks.get(textOf(task));
     };
   };
@@ -202,10 +210,10 @@
       .sort(([a, one], [b, other]) => (a === b ? one.place - other.place : a < b ? -sign : sign)).map(([, task]) => task);
   };
   const keep = () => {
-    const said = new URLSearchParams();
-    for (const [name, field] of Object.entries(fields)) if (field.value) said.set(name, field.value);
-    if (order.by) said.set("order", (order.down ? "-" : "") + order.by);
-    const address = said.size ? `#?${said}` : location.pathname + location.search;
+    const kept = new URLSearchParams();
+    for (const [name, field] of Object.entries(fields)) if (field.value) kept.set(name, field.value);
+    if (order.by) kept.set("order", (order.down ? "-" : "") + order.by);
+    const address = kept.size ? `#?${kept}` : location.pathname + location.search;
     try { history.replaceState(null, "", address); } catch { /* an address that cannot be kept is no loss */ }
   };
   const apply = () => {
@@ -213,8 +221,8 @@
     shown = 0;
     $("rows").replaceChildren();
     $("table").setAttribute("aria-rowcount", chosen.length + 1);
-    const all = counted(tasks.length, "task");
-    $("told").textContent = chosen.length === tasks.length ? `${all}.` : `${chosen.length.toLocaleString("en-GB")} of ${all}.${chosen.length ? "" : " Show all, or ask for less."}`;
+    const some = counted(said.some, tasks.length, { some: figure(chosen.length) });
+    $("told").textContent = chosen.length === tasks.length ? counted(said.all, tasks.length) : chosen.length ? some : `${some} ${said.none}`;
     for (const head of document.querySelectorAll("th[data-sort]")) {
       head.setAttribute("aria-sort", head.dataset.sort !== order.by ? "none" : order.down ? "descending" : "ascending");
     }
@@ -222,35 +230,35 @@
     keep();
   };
 
-  const option = (value, said) => make("option", { value, textContent: said });
+  const option = (value, name) => make("option", { value, textContent: name });
   const tally = (valuesOf) => {
     const counts = new Map();
     for (const task of tasks) for (const value of new Set(valuesOf(task))) counts.set(value, (counts.get(value) ?? 0) + 1);
     return counts;
   };
-  const fill = (field, all, counts, entries) => {
+  const offer = (field, all, counts, entries) => {
     field.append(option("", all));
-    for (const [value, said] of entries) if (counts.has(value)) field.append(option(value, `${said} (${counts.get(value).toLocaleString("en-GB")})`));
+    for (const [value, name] of entries) if (counts.has(value)) field.append(option(value, `${name} (${figure(counts.get(value))})`));
   };
   const fillFilters = () => {
     const clients = tally((task) => [data.clients[task.client][0]]);
-    fill(fields.client, "All clients", clients, data.clients.map(([id, name]) => [id, name]).sort(([, a], [, b]) => compare(a, b)));
+    offer(fields.client, said.all_clients, clients, data.clients.map(([id, name]) => [id, name]).sort(([, a], [, b]) => compare(a, b)));
     const people = tally((task) => [task.person, task.adviser].filter(Boolean));
-    fill(fields.person, "Everybody", people, [...people.keys()].sort(compare).map((name) => [name, name]));
-    fill(fields.state, "All states", tally((task) => [data.states[task.state][0]]), data.states);
+    offer(fields.person, said.everybody, people, [...people.keys()].sort(compare).map((name) => [name, name]));
+    offer(fields.state, said.all_states, tally((task) => [data.states[task.state][0]]), data.states);
     const weeks = tally((task) => [task.week]);
     const known = [...weeks.keys()].filter((week) => week !== "none").map(Number).sort((a, b) => a - b);
-    fill(fields.week, "All weeks", weeks, [...known.map((week) => [String(week), `Week of ${words(week)}`]), ["none", "Without a day"]]);
+    offer(fields.week, said.all_weeks, weeks, [...known.map((week) => [String(week), fill(said.week, { day: words(week) })]), ["none", said.without_day]]);
   };
   /* What was chosen stands in the address, so that a reader can come back to it. */
   const recall = () => {
     if (!location.hash.startsWith("#?")) return;
-    const said = new URLSearchParams(location.hash.slice(2));
+    const kept = new URLSearchParams(location.hash.slice(2));
     for (const [name, field] of Object.entries(fields)) {
-      field.value = said.get(name) ?? "";
-      if (field.value !== (said.get(name) ?? "")) field.value = "";
+      field.value = kept.get(name) ?? "";
+      if (field.value !== (kept.get(name) ?? "")) field.value = "";
     }
-    const by = said.get("order") ?? "", down = by.startsWith("-");
+    const by = kept.get("order") ?? "", down = by.startsWith("-");
     if (Object.hasOwn(keys, by.slice(down))) order = { by: by.slice(down), down };
   };
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from pathlib import Path
 
@@ -78,3 +79,21 @@ def test_shared_files_with_errors(tmp_path: Path) -> None:
     (book / "practice.yaml").write_text("name: [", encoding="utf-8")
     with pytest.raises(RemindFaultError, match=r"practice\.yaml"):
         make_reminders(order(book))
+
+
+def test_another_language_tells_nobody_again_and_keeps_every_event(made: RemindAnswer, tmp_path: Path) -> None:
+    """Practice and clients take to Spanish: no message a second time, and the same events with other words."""
+    book = copy_example(tmp_path / "book")
+    for name in CLIENTS:
+        file = book / "clients" / name / "client.yaml"
+        file.write_text(re.sub(r"(?m)^language: .*$", "language: es", file.read_text(encoding="utf-8")), "utf-8")
+    practice = book / "practice.yaml"
+    practice.write_text(f"{practice.read_text(encoding='utf-8')}\nlanguage: es\n", encoding="utf-8")
+    feeds = {name: feed.events for name, feed in made.feeds.items()}
+    answer = make_reminders(order(book, said=tuple(said_by(made.messages)), feeds=feeds))
+    assert answer.messages == ()
+    for name, events in feeds.items():
+        assert {one["uid"] for one in answer.feeds[name].events} == {one["uid"] for one in events}
+    spanish = make_reminders(order(book))
+    assert [one.about for one in spanish.messages] == [one.about for one in made.messages]
+    assert all('lang="es"' in one.html for one in spanish.messages)

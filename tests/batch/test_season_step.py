@@ -15,6 +15,7 @@ from soilrota.batch.season_facts import SeasonRequest
 from soilrota.batch.season_step import PAGE_FILE, keep_season_page, redated, write_season
 from soilrota.batch.values import Outcome
 from soilrota.documents import render_season_page
+from soilrota.documents.dates import long_day
 from tests.documents.seasons import a_season
 
 DAY, NEXT = date(2027, 2, 15), date(2027, 2, 16)
@@ -73,11 +74,24 @@ def test_a_change_or_damage_makes_it_anew(tmp_path: Path, made: list[date]) -> N
         assert made == [DAY] * 4
 
 
+@pytest.mark.parametrize("language", ["en-GB", "en-US", "es", "es-AR"])
 @pytest.mark.parametrize("day", [date(2027, 1, 1), date(2028, 2, 29), date(2027, 12, 31)])
-def test_a_new_day_is_all_that_differs(day: date) -> None:
-    """What the night does to the file is what the page maker would write."""
-    view = a_season(30)
+def test_a_new_day_is_all_that_differs(day: date, language: str) -> None:
+    """What the night does to the file is what the page maker would write, in the practice's language."""
+    view = replace(a_season(30), language=language)
+    assert long_day(day, language).encode() in render_season_page(view, day)
     assert redated(render_season_page(view, DAY), day) == render_season_page(view, day)
+
+
+def test_the_practice_speaks_another_language(tmp_path: Path, made: list[date]) -> None:
+    """The page is made anew in it, and bears its day on the next night without being made."""
+    with open_ledger(tmp_path / "ledger.sqlite") as ledger:
+        english = _request(tmp_path)
+        _page(english, ledger)
+        spanish = replace(english, facts=replace(english.facts, language="es"))
+        assert b">15 de febrero de 2027</time>" in _page(spanish, ledger)
+        assert b">16 de febrero de 2027</time>" in _page(replace(spanish, as_of=NEXT), ledger)
+        assert made == [DAY, DAY]
 
 
 def test_what_cannot_be_written_is_said(tmp_path: Path) -> None:

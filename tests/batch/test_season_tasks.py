@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 from soilrota.batch.season_facts import SeasonFacts
 from soilrota.batch.season_tasks import season_view
 from soilrota.batch.season_wanted import Wanting
 from soilrota.documents import PaperLink
+from soilrota.language import phrase, spoken
 from soilrota.model.windows import Span, State
 
 ROW = {
@@ -34,6 +36,14 @@ ROW = {
     "standing": "current",
 }
 VISIT = {"visit": "ash/home/2", "client": "ash", "farm": "home", "bags": "flat/topsoil/2027-01-20/0-10"}
+
+
+class _Day:
+    """A fact that tells which language is spoken when it is said."""
+
+    def __format__(self, form: str) -> str:
+        """Return the language."""
+        return format(spoken(), form)
 
 
 def _facts(*rows: dict[str, str]) -> SeasonFacts:
@@ -72,6 +82,15 @@ def test_papers_of_the_practice_that_stand_and_what_else_is_wanted() -> None:
     view = season_view(_facts(ROW))
     assert [paper.path for paper in view.papers] == ["field_calendar.pdf", "season.csv"]
     assert [(one.heading, one.count, one.state) for one in view.wanted] == [("Late", 2, None)]
+
+
+def test_what_is_wanted_is_said_in_the_language_of_the_practice() -> None:
+    """The view bears the language; what the night kept in English is said again."""
+    late = Wanting("Late", "Ring.", (phrase("due {day}", day=_Day()),), 1)
+    view = season_view(replace(_facts(ROW), wanting=(late,), language="es"))
+    assert view.language == "es"
+    assert view.wanted[0].lines == ("due es",)
+    assert season_view(replace(_facts(ROW), wanting=(late,))).wanted[0].lines == ("due en-GB",)
 
 
 def test_a_row_from_before_a_column_was_there() -> None:

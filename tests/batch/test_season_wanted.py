@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
 
 from soilrota.batch.ledger import ClientRecord
 from soilrota.batch.received import Received
-from soilrota.batch.season_wanted import day_words, wanting
+from soilrota.batch.season_wanted import wanting
 from soilrota.batch.values import Entry, Outcome
 from soilrota.documents.dates import long_day
+from soilrota.language import said_again, speaking
 from soilrota.model.intake import MissingBag
 from soilrota.problems import Place, Problem, Severity
 
@@ -90,4 +92,18 @@ def test_late_bags_the_longest_awaited_first() -> None:
 @pytest.mark.parametrize("month", range(1, 13))
 def test_days_are_written_as_documents_write_them(month: int) -> None:
     """The same words as with the library that knows all languages."""
-    assert day_words(date(2027, month, 9)) == long_day(date(2027, month, 9), "en-GB")
+    missing = (replace(_bag("ash", date(2027, 12, 31)), since=date(2027, month, 9)),)
+    (group,) = wanting({}, {"ash": _record("ash", missing=missing)}, (), date(2028, 1, 1))
+    assert f"taken {long_day(date(2027, month, 9), 'en-GB')}, due 31 December 2027" in group.lines[0]
+
+
+def test_what_is_kept_is_english_and_can_be_said_again() -> None:
+    """Days and depths of a line are put in words when it is said."""
+    missing = (replace(_bag("ash", date(2027, 2, 10)), bottom_cm=7.5),)
+    (group,) = wanting({}, {"ash": _record("ash", missing=missing)}, (), DAY)
+    english = "ash farm, River flat: bag B-1, 0 to 7.5 cm, taken 5 January 2027, due 10 February 2027"
+    assert group.lines == (english,)
+    assert said_again(group.lines[0]) == english
+    with speaking("es"):
+        said = said_again(group.lines[0])
+    assert all(words in said for words in ("7,5", "5 de enero de 2027", "10 de febrero de 2027", "River flat"))

@@ -146,7 +146,7 @@ def test_what_changed_while_somebody_looked_is_not_signed(signable: Path) -> Non
     request = _request(signable)
     proposal = propose_signature(request, _never)
     edit(signable / "clients" / CLIENT / "applications.csv", "120", "150")
-    with pytest.raises(CannotStartError, match="the application of mineral-fertiliser to home on 1 October 2026 chan"):
+    with pytest.raises(CannotStartError, match="the application of mineral fertiliser to home on 1 October 2026 chan"):
         write_signature(request, proposal)
     assert not signatures_file(signable).exists()
 

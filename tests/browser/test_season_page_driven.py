@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
+from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
@@ -11,6 +13,7 @@ import pypdfium2
 import pytest
 
 from soilrota.documents import SeasonTask, SeasonView, render_season_page
+from soilrota.documents.dates import long_day, number
 from soilrota.documents.season_wanted import MEANINGS, URGENCY
 from soilrota.documents.words import STATES
 from soilrota.model.windows import State
@@ -118,6 +121,19 @@ def test_words_are_found_anywhere_whatever_their_marks(page: Page) -> None:
         page.ask(f"{{ {field}; f.dispatchEvent(new Event('input')); }}")
         page.ask("new Promise((done) => setTimeout(done, 250))")
         assert _told(page).startswith(expected)
+
+
+@pytest.mark.parametrize("language", ["en-GB", "en-US", "es", "es-AR"])
+def test_days_and_counts_are_written_as_documents_write_them(browser_page: Page, tmp_path: Path, language: str) -> None:
+    """What the script writes is what the engine writes in the page's language; no script fault."""
+    page = _opened(browser_page, replace(a_season(1200), language=language), tmp_path)
+    shown = _cells(page, 3)
+    days = [_day(task) for task in a_season(1200).tasks[: len(shown)]]
+    assert sum(day is not None for day in days) > STEP / 2
+    assert [words for day, words in zip(days, shown, strict=True) if day and long_day(day, language) not in words] == []
+    assert number(1200, language) in _told(page)
+    assert not {"{", "undefined", "null"} & set(re.findall(r"[{]|\w+", page.ask("document.body.innerText")))
+    assert page.errors == []
 
 
 def test_order_by_any_column_there_and_back(page: Page) -> None:

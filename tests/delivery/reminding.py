@@ -9,6 +9,8 @@ from pathlib import Path
 from typing import Any
 
 from soilrota.book import load_client, load_shared
+from soilrota.delivery.sentence_words import Said
+from soilrota.delivery.sentences import said
 from soilrota.model.advice import Signature
 from soilrota.model.client import Client
 from soilrota.model.messages import Urgency
@@ -127,7 +129,7 @@ FACTS: dict[ReminderKind, dict[str, Any]] = {
     ReminderKind.SET_ASIDE: {"file": "results.csv", "laboratory": "", "rows": 3, "received": date(2027, 1, 30)},
     ReminderKind.LABORATORY_OFF: {
         "laboratory": "North Bench Laboratory",
-        "analysis": "phosphorus (Colwell)",
+        "analysis": "phosphorus.colwell",
         "since": date(2027, 1, 30),
     },
 }
@@ -143,6 +145,13 @@ MARA = Recipient(
 def reminder(kind: ReminderKind = ReminderKind.CLOSING, to: Recipient = JO, **changes: Any) -> Reminder:
     """Return a reminder of an event of the first client."""
     return Reminder(to, event(kind, **changes))
+
+
+def words(kind: ReminderKind, to: Recipient = JO, before: date | None = None, **facts: object) -> Said:
+    """Return a reminder in words, with some facts changed; None takes a fact away."""
+    changed = {name: value for name, value in {**FACTS[kind], **facts}.items() if value is not None}
+    one = replace(reminder(kind, to, facts=changed, person="ned-marlow"), before=before)
+    return said(one, one.event.tasks, to, NIGHT)
 
 
 def signed(day: date, *, changed: tuple[str, ...] = ()) -> SignState:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from soilrota.delivery.attachments import FileKind, FoundFile, WantedFile, attach, wanted_files
 from soilrota.delivery.gathering import gather
 from soilrota.model.reminder_choices import ReminderKind
 from soilrota.model.reminders import Recipient
+from tests.delivery.other_words import not_said
 from tests.delivery.reminding import JO, MARA, NED, NIGHT, reminder
 
 
@@ -67,3 +70,18 @@ def test_two_files_of_one_name_are_told_apart() -> None:
     wanted = [WantedFile(FileKind.CALENDAR, name, name) for name in ("a", "b")]
     attached, _ = attach(wanted, lambda _: FoundFile("windows.ics", b"", "out"), 1, MARA)
     assert [one.name for one in attached] == ["windows.ics", "b-windows.ics"]
+
+
+@pytest.mark.usefixtures("other_words")
+@pytest.mark.parametrize("to", [JO, MARA])
+@pytest.mark.parametrize("kind", list(FileKind))
+def test_files_are_spoken_of_in_the_readers_language(kind: FileKind, to: Recipient) -> None:
+    """Names of files and clients stay; a size has the comma of the language."""
+    reader, wanted = replace(to, language="es"), (WantedFile(kind, "a", "Anvil"),)
+    file = FoundFile("a.pdf", b"x" * 900_000, "out")
+    (attached,), fits = attach(wanted, lambda _: file, 1, reader)
+    none, too_large = attach(wanted, lambda _: file, 0.5, reader)
+    assert attached.name == "a.pdf"
+    assert none == ()
+    assert "0,9 " in too_large[0]
+    assert not_said(fits[0] + too_large[0], "Anvil a.pdf out") == []

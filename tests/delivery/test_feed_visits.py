@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
+
+import pytest
 
 from soilrota.delivery.feed_visits import (
     client_feed_visits,
@@ -11,10 +14,13 @@ from soilrota.delivery.feed_visits import (
     placements,
     planned_visits,
 )
+from soilrota.delivery.feeds import next_feed
+from soilrota.model.client import Client
 from soilrota.model.field_calendar import PersonDay, Stop
 from soilrota.model.reminders import Placement
 from soilrota.timing import visits_of, visits_to_place
-from tests.delivery.reminding import NIGHT, anvil, clients, visit, windows
+from tests.delivery.other_words import not_said
+from tests.delivery.reminding import NIGHT, anvil, clients, practice, visit, windows
 
 DAY = date(2027, 2, 10)
 
@@ -78,3 +84,32 @@ def test_the_client_reads_who_comes_and_the_crew_where_to() -> None:
     assert mine.location == "Merrow, creek road"
     assert "Call before you come: Jo Tern (manager), +61 3 5550 0111." in mine.description
     assert mine.tasks == ("barn/topsoil-pasture/2027-01-20", "ridge/topsoil-pasture/2027-01-20")
+
+
+def speaks(client: str, own: str) -> Client:
+    """Return the first client, with its language and the practice's."""
+    return replace(anvil(), language=client, practice=replace(practice(), language=own))
+
+
+@pytest.mark.usefixtures("other_words")
+def test_a_feed_is_in_the_language_of_whose_calendar_it_is() -> None:
+    """The client's people read the client's language, the crew the practice's."""
+    placed, loose = visit(DAY), visit(DAY, "")
+    names = "Anvil Creek Pastoral Home block Ned Marlow Jo Tern manager Topsoil under pasture Barn Ridge de febrero"
+    for one in client_feed_visits(speaks("es", "en-GB"), [placed, loose]):
+        assert not_said(f"{one.summary} {one.description}", names) == []
+    (english,) = crew_feed_visits("ned-marlow", [(speaks("es", "en-GB"), placed)])
+    assert english.description.startswith("About 2 hours and 15 minutes on the farm. Call before you come:")
+    (spanish,) = crew_feed_visits("ned-marlow", [(speaks("en-AU", "es"), placed)])
+    assert not_said(f"{spanish.summary} {spanish.description}", names) == []
+
+
+@pytest.mark.usefixtures("other_words")
+def test_another_language_keeps_every_event() -> None:
+    """The same events, each with new words, which a calendar takes over once; then nothing changes any more."""
+    feed, loose = "client/anvil-creek", visit(DAY, "")
+    before = next_feed(feed, (), client_feed_visits(speaks("en-AU", "en-GB"), [loose]), NIGHT)
+    spanish = client_feed_visits(speaks("es", "en-GB"), [loose])
+    after = next_feed(feed, before, spanish, NIGHT + timedelta(days=1))
+    assert [(one.uid, one.sequence) for one in after] == [(one.uid, one.sequence + 1) for one in before]
+    assert next_feed(feed, after, spanish, NIGHT + timedelta(days=2)) == after

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
+
+import pytest
 
 from soilrota.delivery.gathering import gather
 from soilrota.delivery.message_view import MessageView, message_view
+from soilrota.delivery.templates import message_html, message_text
 from soilrota.model.messages import Urgency
 from soilrota.model.reminder_choices import ReminderKind
-from soilrota.model.reminders import Reminder, TaskName
-from tests.delivery.reminding import MARA, NED, NIGHT, clients, practice, reminder
+from soilrota.model.reminders import Recipient, Reminder, TaskName
+from tests.delivery.other_words import not_said
+from tests.delivery.reminding import JO, MARA, NED, NIGHT, clients, practice, reminder
 
 
 def shown(*reminders: Reminder) -> MessageView:
@@ -83,3 +88,31 @@ def test_no_name_steers_a_screen() -> None:
     assert view.sections[0].title == "Barn [2J flat \u05d0\u05d1"
     assert view.sections[0].items[0].lines[-1] == "c d: a b"
     assert view.subject == "Barn [2J flat \u05d0\u05d1: last days to sample"
+
+
+@pytest.mark.usefixtures("other_words")
+@pytest.mark.parametrize("to", [JO, MARA])
+def test_a_message_is_in_the_language_of_its_reader(to: Recipient) -> None:
+    """Every word of it, of whichever client it speaks, in text and HTML alike; names and days apart."""
+    reader, other = replace(to, language="es"), replace(to, language="fr")
+    told = [
+        reminder(to=reader, urgency=Urgency.URGENT),
+        reminder(ReminderKind.OVERDUE, other, name="b", client="x", client_name="Ellery Orchard"),
+        reminder(ReminderKind.SET_ASIDE, reader, name="s", client="", client_name="", farm="", farm_name="", tasks=()),
+    ]
+    view = shown(*told)
+    names = "Anvil Creek Pastoral Ellery Orchard Home block Barn Topsoil under pasture results.csv intake.txt"
+    known = (names, "practice.yaml", to.name, practice().name, practice().contact)
+    days = "lunes miércoles sábado enero febrero marzo de"
+    assert view.language == "es"
+    assert not_said(message_text(view), *known, days) == []
+    assert not_said(view.subject, *known) == []
+    body = message_html(view).partition("<body")[2]
+    assert not_said(re.sub(r"<[^>]*>", " ", f"<{body}"), *known, days) == []
+
+
+@pytest.mark.usefixtures("other_words")
+def test_who_is_no_contact_of_a_known_client_reads_why_all_the_same() -> None:
+    """A client that left is not named, and nothing is said in another language than the rest."""
+    view = shown(reminder(to=replace(JO, language="es"), client="gone"))
+    assert not_said(view.why, practice().name) == []

@@ -11,6 +11,7 @@ from email.policy import default
 import pytest
 
 from soilrota.delivery.attachments import FileKind, FoundFile, WantedFile
+from soilrota.delivery.gathering import said_by
 from soilrota.delivery.messages import NIGHTLY, messages_of, no_files
 from soilrota.delivery.mime import Sender, compose
 from soilrota.model.messages import MessageKey, Urgency
@@ -44,6 +45,18 @@ def test_nothing_to_say_is_no_message() -> None:
     said = [Said(JO.person, one.event.name, one.event.day, NIGHT - timedelta(days=1))]
     assert messages_of([], (), NIGHT, practice(), clients()) == ()
     assert messages_of([one], said, NIGHT, practice(), clients()) == ()
+
+
+def test_another_language_says_nothing_again() -> None:
+    """What a person was told in one language is known to be told in every other."""
+    told = [reminder(kind, name=kind.value) for kind in ReminderKind]
+    (message,) = messages_of(told, (), NIGHT, practice(), clients())
+    said, after = tuple(said_by([message])), NIGHT + timedelta(days=1)
+    spanish = [replace(one, to=replace(one.to, language="es")) for one in told]
+    assert messages_of(spanish, said, after, practice(), clients()) == ()
+    (again,) = messages_of(spanish, (), NIGHT, practice(), clients())
+    assert (again.key, again.about) == (message.key, message.about)
+    assert again.text != message.text
 
 
 def test_files_go_along_and_are_named_in_the_text() -> None:

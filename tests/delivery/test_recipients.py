@@ -49,3 +49,18 @@ def test_the_office_alone_hears_of_the_office() -> None:
     """An event without a client reaches those who keep the office and get its kind."""
     assert [one.id for one in office_of(practice(), event(ReminderKind.SET_ASIDE))] == ["front-desk"]
     assert office_of(practice(), event(ReminderKind.DRAFT)) == ()
+
+
+def test_a_contact_reads_the_clients_language_and_the_practice_its_own() -> None:
+    """Whatever a client speaks, who works for the practice is written to in the practice's language."""
+    own = replace(practice(), language="en-US")
+    client = replace(anvil(), language="es", practice=own)
+    found = recipients_of(client, event(ReminderKind.DECISION))
+    assert {(one.name, one.language) for one in found} == {
+        ("Jo Tern", "es"),
+        ("Pat Tern", "es"),
+        ("Mara Ellis", "en-US"),
+    }
+    crew = recipients_of(client, event(ReminderKind.VISIT, person="ned-marlow"))
+    assert {one.language for one in crew if one.audience is Audience.SAMPLER} == {"en-US"}
+    assert {one.language for one in office_of(own, event(ReminderKind.SET_ASIDE))} == {"en-US"}

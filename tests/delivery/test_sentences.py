@@ -8,21 +8,36 @@ from datetime import date
 
 import pytest
 
-from soilrota.delivery.sentences import Said, said, what_where
+from soilrota.delivery.days import date_words, day_words
+from soilrota.language import phrase, speaking
 from soilrota.model.reminder_choices import ReminderKind
-from soilrota.model.reminders import Recipient, TaskName
-from tests.delivery.reminding import FACTS, JO, MARA, NED, NIGHT, reminder
+from soilrota.model.reminders import Recipient
+from soilrota.quantities import analysis_name
+from tests.delivery.other_words import not_said
+from tests.delivery.reminding import FACTS, JO, MARA, NED, NIGHT, words
 
 CODE = re.compile(r"\b[a-z]+(-[a-z0-9]+)+\b|None|True|False|datetime|\d{4}-\d{2}|\(\)|\{\}|  ")
 #: Words with a hyphen that are English.
 ENGLISH = {"field-work"}
 
 
-def words(kind: ReminderKind, to: Recipient = JO, before: date | None = None, **facts: object) -> Said:
-    """Return a reminder in words, with some facts changed; None takes a fact away."""
-    changed = {name: value for name, value in {**FACTS[kind], **facts}.items() if value is not None}
-    one = replace(reminder(kind, to, facts=changed, person="ned-marlow"), before=before)
-    return said(one, one.event.tasks, to, NIGHT)
+#: Facts that make other sentences, by kind.
+OTHERS: list[tuple[ReminderKind, dict[str, object]]] = [
+    (ReminderKind.VISIT, {"gone": date(2027, 2, 8)}),
+    (ReminderKind.VISIT, {"last": date(2027, 2, 5)}),
+    (ReminderKind.CLOSING, {"what": "order of lime", "decision": date(2027, 3, 1)}),
+    (ReminderKind.SPREADING, {"material": "", "class": "manure"}),
+    (ReminderKind.SPREADING, {"last": None, "until": date(2027, 3, 31), "season_last": date(2027, 9, 30)}),
+    (ReminderKind.OVERDUE, {"visit": date(2027, 2, 5), "months": 1}),
+    (ReminderKind.OVERDUE, {"first": None, "months": 0}),
+    (ReminderKind.OVERDUE, {"open": ""}),
+    (ReminderKind.DECISION, {"visit": date(2027, 2, 5), "last": None}),
+    (ReminderKind.DECISION, {"unsampled": (), "out": ()}),
+    (ReminderKind.BAGS_OUT, {"laboratory": "", "count": 2}),
+    (ReminderKind.DRAFT, {"changed": (phrase("results of {zone} changed", zone="Barn"),)}),
+    (ReminderKind.SET_ASIDE, {"rows": 0, "laboratory": "North Bench"}),
+    (ReminderKind.SET_ASIDE, {"rows": 1}),
+]
 
 
 @pytest.mark.parametrize("kind", list(ReminderKind))
@@ -59,31 +74,6 @@ def test_a_visit_that_moved_or_is_off() -> None:
     assert split.head.startswith("Ned Marlow comes to take soil samples on Thursday 4 February to Friday 5 February")
 
 
-def test_a_spreading_says_what_to_do() -> None:
-    """Days before it: sample first. None: until when sampling goes if it is put off."""
-    first = words(ReminderKind.SPREADING)
-    assert first.head == "Sample before the ground limestone planned for Saturday 20 February"
-    assert first.lines[0].endswith("when the season is over. The last day to sample before it is Friday 19 February.")
-    none = words(ReminderKind.SPREADING, last=None, until=date(2027, 3, 31))
-    assert none.lines[1].endswith("they can be taken up to Wednesday 31 March.")
-    unnamed = words(ReminderKind.SPREADING, material="", **{"class": "mineral-fertiliser"})
-    assert "the fertiliser planned" in unnamed.head
-
-
-@pytest.mark.parametrize(
-    ("facts", "line"),
-    [
-        ({"visit": date(2027, 2, 5)}, "A visit is planned for Friday 5 February."),
-        ({"first": None}, "No day is open in the season to come either; the programme says what can be done."),
-        ({}, "It can be sampled now, until Wednesday 31 March."),
-        ({"open": ""}, "The next days to sample are Monday 1 February to Wednesday 31 March."),
-    ],
-)
-def test_overdue_says_what_comes_next(facts: dict[str, object], line: str) -> None:
-    """A visit that is planned, the days that are open, or those to come."""
-    assert words(ReminderKind.OVERDUE, **facts).lines[0] == line
-
-
 def test_counts_agree_with_their_nouns() -> None:
     """One bag, two bags; one row waits, two wait; a file waits; one month, none."""
     assert words(ReminderKind.BAGS_OUT).head == "Results of 1 bag are not back from North Bench Laboratory"
@@ -101,22 +91,20 @@ def test_counts_agree_with_their_nouns() -> None:
     assert words(ReminderKind.OVERDUE, months=0).head.endswith("31 March 2026")
 
 
-def test_a_decision_says_what_is_missing() -> None:
-    """Unsampled zones, results that are out, a visit, too late, or nothing missing."""
-    lines = words(ReminderKind.DECISION, visit=date(2027, 2, 5)).lines
-    assert lines == (
-        "Not sampled yet: Barn.",
-        "A visit is planned for Friday 5 February.",
-        "The last day to sample so that results are there is Tuesday 9 February.",
-        "Sampled, results not back yet: Lane.",
-    )
-    assert "too late" in words(ReminderKind.DECISION, last=None).lines[1]
-    assert words(ReminderKind.DECISION, unsampled=(), out=()).lines[0].startswith("Nothing is missing")
-    late = words(ReminderKind.CLOSING, what="order of lime", decision=date(2027, 3, 1))
-    assert "Later samples come too late for a decision: order of lime, on Monday 1 March." in late.lines
-
-
-def test_zones_stand_under_their_protocol() -> None:
-    """Each zone once, in order."""
-    tasks = (TaskName("Barn", "Topsoil"), TaskName("Ridge", "Topsoil"), TaskName("Ridge", "Acidity"))
-    assert what_where(tasks) == ("Topsoil: Barn and Ridge", "Acidity: Ridge")
+@pytest.mark.usefixtures("other_words")
+@pytest.mark.parametrize(("kind", "facts"), [*((kind, {}) for kind in ReminderKind), *OTHERS])
+@pytest.mark.parametrize("to", [JO, NED, MARA])
+def test_every_word_is_in_the_readers_language(kind: ReminderKind, facts: dict[str, object], to: Recipient) -> None:
+    """Only facts are left as they are: names, days, codes of bags, files."""
+    reader = replace(to, language="es")
+    known = {**FACTS[kind], **facts}
+    if kind is ReminderKind.DRAFT and not facts:
+        known["changed"] = ()
+    with speaking("es"):
+        made = words(kind, reader, date(2027, 2, 8), **known)
+    days = [day for day in (*known.values(), date(2027, 2, 8)) if isinstance(day, date)]
+    names = [value for name, value in known.items() if name not in {"class", "changed"}]
+    names += [day_words(day, "es", NIGHT) for day in days] + [date_words(day, "es") for day in days]
+    names += [analysis_name(str(known.get("analysis", ""))), "Barn, Topsoil under pasture", "intake.txt"]
+    names += ["laboratory_checks.pdf"]
+    assert [one for text in (made.head, *made.lines, made.short) for one in not_said(text, *names)] == []

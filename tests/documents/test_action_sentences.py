@@ -29,6 +29,7 @@ from soilrota.model.advice import (
     Supplied,
 )
 from tests.documents.advised import CLIENTS, advised
+from tests.documents.shouting import shout, unsaid
 
 NAMES = Names("Home", {"barn": "Barn"}, {"lime": "Ground lime", "urea": "Urea"}, "AUD", "en-AU", {"urea": 500.0})
 LIMED = Spreading("home", "barn", "lime", 2500.0, 4.0, 812.4, 2)
@@ -124,3 +125,26 @@ def test_the_example_book_is_said_by_names(client_id: str) -> None:
         said += [closing_sentence(one, names) for one in advice.closings if one.farm == mix.farm]
         ids = {one for one in (*names.zones, *names.products) if "-" in one}
         assert [text for text in said for one in ids if f" {one} " in text] == []
+
+
+def test_nothing_is_left_in_english(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whatever is bought, spread, in the way, worth it or closed comes out of the catalogue."""
+    shout(monkeypatch)
+    names = Names("H", {"barn": "B"}, {"lime": "L", "urea": "U"}, "AUD", "ja", {"urea": 500.0})
+    adds = Requirement("home", "barn", Input.LIME, 612.0)
+    mix = replace(MIX, requirements=(adds,), runner_up=1100.4, runner_up_products=("urea",), requirements_skipped=2)
+    said = [*mix_sentences(mix, names), *mix_sentences(replace(MIX, proven=False), names)]
+    said += [*mix_sentences(replace(MIX, spreadings=()), names), spreading_sentence(replace(LIMED, passes=1), names)]
+    short = Supplied("home", "barn", Input.PHOSPHORUS, 20.0, 15.0, 15.0)
+    said += [supplied_sentence(one, names) for one in (short, replace(short, amount=21.0), replace(short, need=0.0))]
+    facts = {"because": "rates", "zones": ("barn", "R"), "lime_need": 4.0, "lime_reach": 2.5}
+    said.append(no_mix_sentence(NoMix("home", (("barn", Input.LIME),), facts), names))
+    both = (("barn", Input.SULPHUR), ("barn", Input.NITROGEN))
+    said += [no_mix_sentence(NoMix("home", both, {"because": why}), names) for why in ("maxima", "no-product", "")]
+    one = Priority("home", "barn", Input.PHOSPHORUS, 0.7, 120.0, 40.0, 5.0, 220.0, 1)
+    said += [priority_sentence(one, names), priority_sentence(replace(one, worth=-50.0), names)]
+    said += [budget_sentence((one,), 300.0, names), budget_sentence((), 10.0, names)]
+    day = date(2027, 4, 1)
+    closing = Closing("home", "barn", "lime", day, day, day, sample_first=True, window_first=day, window_last=day)
+    said += [closing_sentence(closing, names), closing_sentence(replace(closing, window_first=None), names)]
+    assert [text for text in said if unsaid(text)] == []

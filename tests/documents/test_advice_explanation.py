@@ -15,6 +15,7 @@ from soilrota.model.judgement import Refused, WhyNot
 from tests.agronomy.follow_ups import came_of
 from tests.agronomy.follow_ups import client as made
 from tests.documents.advised import CLIENTS, DAY, advised
+from tests.documents.shouting import shout
 
 STEP = re.compile(r"^ +\d+\. .*: ([+-]?[\d,.]+) (?:kg|t)/ha\.")
 SUM = re.compile(r"^ +Together: ([+-]?[\d,.]+) (?:kg|t)/ha\.$")
@@ -125,3 +126,20 @@ def test_what_came_of_earlier_advice_stands_last() -> None:
         assert lines[-2] == "  What came of earlier advice:"
         assert lines[-1].startswith("    - On 1 April 2027 ")
         assert lines[-1].endswith("None of it was spread since, by the applications log.")
+
+
+def test_labels_are_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nothing around the figures is left in English."""
+    client, advice = advised("anvil-creek")
+    need = next(one for one in advice.needs if isinstance(one, Need) and (one.zone, one.input) == ("ridge", Input.LIME))
+    none = next(one for one in advice.needs if isinstance(one, NoNeed))
+    shout(monkeypatch)
+    text = ""
+    for one in (need, none):
+        found = Advised(DAY, one, advice.mixes, advice.priorities, advice.closings, (came_of(made()),))
+        text += "\n".join(advice_explanation(client, ground_of(client, one), found))
+    for label in (
+        "WHAT IS ADVISED OF LIME", "IT FOLLOWS FROM: ", "WORKING:", "TOGETHER: ", "MAXIMA:", "SOURCE: ", "ADVISED: ",
+        "PRODUCT: ", "SUPPLIED: ", "ORDER: ", "SAMPLING: SAMPLE FIRST", "MIND:", "WHAT CAME OF EARLIER ADVICE:",
+    ):  # fmt: skip
+        assert label in text

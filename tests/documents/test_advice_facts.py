@@ -7,8 +7,10 @@ from datetime import date
 import pytest
 
 from soilrota.documents.advice_facts import fact_lines, fact_words, is_named
+from soilrota.language import speaking
 from soilrota.model.advice import Need
 from tests.documents.advised import CLIENTS, advised
+from tests.documents.shouting import shout, unsaid
 
 LANGUAGE = "en-AU"
 
@@ -39,3 +41,28 @@ def test_values_are_words() -> None:
     assert fact_words("method", "cacl2", LANGUAGE) == "pH (CaCl2)"
     assert fact_words("borrowed", "AU-VIC", LANGUAGE) == "Australia (VIC)"
     assert fact_words("rain_mm", 1250.5, "de") == "1.250,5"
+
+
+def test_figures_are_said_in_the_language(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Names, words and ids; citations, units and the book's names are not."""
+    with speaking("es"):
+        assert fact_words("borrowed", "NZ", "es") == "Nueva Zelanda"
+    shout(monkeypatch)
+    needs = [one for one in advised("anvil-creek")[1].needs if isinstance(one, Need)]
+    kept = {"bulk_density_source", "product"}
+    said = [
+        line
+        for need in needs
+        for one in (*need.steps, *need.caps)
+        for line in fact_lines(one.rule, {name: fact for name, fact in one.facts.items() if name not in kept}, "ja")
+    ]
+    assert said
+    assert {word for line in said for word in unsaid(line)} <= {"Australia", "cmol(+)/kg", "Colwell"}
+    assert (
+        next(fact_lines("build-up", {"per_unit": 3.25, "unit": "mg/kg"}, "ja"))
+        == "LIFTS THE TEST BY ONE: 3.25 KG/HA FOR 1 mg/kg"
+    )
+    assert (
+        fact_words("produce", ("2027 field peas (lupin-grain)", "odd"), "ja") == "2027 FIELD PEAS (LUPIN GRAIN) AND odd"
+    )
+    assert fact_words("analysis", "ph.no-such-way", "ja") == "ph BY no such way"

@@ -8,7 +8,6 @@ from datetime import date
 
 import pytest
 
-from soilrota.documents.advice_facts import plain
 from soilrota.documents.advice_sentences import (
     amount_words,
     cap_sentence,
@@ -24,11 +23,14 @@ from soilrota.documents.advice_sentences import (
     why_not_words,
     working_words,
 )
+from soilrota.documents.id_words import plain
+from soilrota.language import speaking
 from soilrota.model.advice import Cap, Closing, Input, Need, NoNeed, Step
 from soilrota.model.guideline import Source, Status
 from soilrota.model.judgement import Refused, WhyNot
 from tests.documents.advice_ids import void_reasons
 from tests.documents.advised import CLIENTS, advised
+from tests.documents.shouting import shout, unsaid
 
 LANGUAGE = "en-AU"
 #: Reasons that a step says, not a refusal.
@@ -162,3 +164,50 @@ def test_what_spreading_does_to_sampling() -> None:
         "Sample first, then spread.",
         "Followed, it leaves 1 November to 1 December 2027 for the next sampling.",
     )
+
+
+@pytest.mark.parametrize("client_id", ["anvil-creek", "brolga-plains", "hazel-rigg", "ellery-orchard"])
+def test_nothing_is_left_in_english(client_id: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Every word of needs, steps, maxima and refusals comes out of the catalogue, but for what the book names."""
+    _, advice = advised(client_id)
+    shout(monkeypatch)
+    said, names = [], set[str]()
+    for one in advice.needs:
+        if isinstance(one, NoNeed):
+            said.append(no_need_sentence(one, "ja"))
+            continue
+        said += [need_sentence(one, "Z", "ja"), amount_words(one, "ja")]
+        said += [step_sentence(step, one.input, "ja") for step in one.steps]
+        said += [cap_sentence(cap, one.input, "ja") for cap in one.caps]
+        names |= {str(step.facts["product"]) for step in one.steps if "product" in step.facts}
+    assert said
+    for name in sorted(names, key=len, reverse=True):
+        said = [text.replace(name, "") for text in said]
+    assert {word for text in said for word in unsaid(text)} <= {"Australia"}
+
+
+def test_what_is_lacking_and_what_is_closed_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Reasons with facts, and the order of spreading and sampling."""
+    shout(monkeypatch)
+    needs = ("target-yield", "bulk-density", "nitrogen")
+    found = why_not_words(Refused(WhyNot.NOT_MEASURED, {"needs": needs}), "ja")
+    assert unsaid(found) == []
+    facts = {"reason": "no-rule-here", "land_use": "pasture", "region": "NZ"}
+    # Countries come with the locales, not out of the catalogue.
+    assert unsaid(why_not_words(Refused(WhyNot.RULE_VOID, facts), "ja")) == ["Zealand"]
+    assert "UNVERIFIED" in citation(Source("a", "A", 1999, "T"), Status.UNVERIFIED)
+    day = date(2027, 4, 1)
+    closing = Closing("home", "barn", "x", day, day, day, sample_first=True, window_first=day, window_last=day)
+    for one in (closing, replace(closing, sample_first=False, window_first=None)):
+        assert unsaid(" ".join(closing_sentences(one, "X", "ja"))) == []
+
+
+def test_a_country_is_named_in_the_language() -> None:
+    """Countries come with the locales, targets have the decimal sign."""
+    facts = {"reason": "target-not-in-rule", "target": 6.5, "targets": ("6.2", "6.8")}
+    with speaking("es"):
+        found = why_not_words(
+            Refused(WhyNot.RULE_VOID, {"reason": "no-rule-here", "land_use": "x", "region": "NZ"}), "es"
+        )
+        assert "Nueva Zelanda" in found
+        assert "6,2 y 6,8" in why_not_words(Refused(WhyNot.RULE_VOID, facts), "es")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from dataclasses import replace
 from datetime import date
 from functools import cache
 from xml.etree import ElementTree as ET
@@ -82,3 +83,13 @@ def test_the_pdf_reads_back() -> None:
         title = ET.fromstring(week.picture).findtext("{http://www.w3.org/2000/svg}title")
         assert title is not None
         assert title.startswith("Week plan. ")
+
+
+def test_the_calendar_is_in_the_practices_language() -> None:
+    """Days and figures are written as it writes them."""
+    plan = planned(some_inputs(a_visit("a", 7, 11, preferred=7)))
+    view = calendar_view(plan, replace(practice(), language="es"))
+    assert view.language == "es"
+    assert view.weeks[0].stops[0].day == "lun 25 de enero"
+    assert "lun 25" in view.weeks[0].picture
+    assert any("1,3" in ground for ground in view.grounds)

@@ -7,6 +7,7 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
+from soilrota.documents import check_chart as check_chart_module
 from soilrota.documents.check_chart import HEIGHT, WIDTH, chart_key, check_chart, state_mark
 from soilrota.model.check_charts import CheckChart, CheckState
 from tests.documents.checks import LANGUAGE, LIMITS, a_chart
@@ -84,6 +85,26 @@ def test_a_figure_covers_no_mark() -> None:
     assert len(boxes) == 2
     for left, top, wide, high in boxes:
         assert not [(x, y) for x, y in marks if left < x < left + wide and top < y < top + high]
+
+
+@pytest.mark.parametrize("times", [1, 2, 3])
+def test_words_of_the_key_never_meet(monkeypatch: pytest.MonkeyPatch, times: int) -> None:
+    """Where another language is longer, entries move on, and then down."""
+    monkeypatch.setattr(check_chart_module, "state_word", lambda state: f"{state.name} " * times)
+    monkeypatch.setattr(check_chart_module, "say", lambda words: f"{words} " * times)
+    tree = ET.fromstring(chart_key())
+    entries = [node for node in tree.iter(f"{SVG}text") if node.get("text-anchor") is None]
+    assert len(entries) == 6
+    rows: dict[float, list[tuple[float, float]]] = {}
+    for node in entries:
+        left = float(node.get("x", 0))
+        rows.setdefault(float(node.get("y", 0)), []).append((left, left + 4.6 * len(node.text or "")))
+    assert max(rows) <= float(tree.get("height", 0))
+    assert (len(rows) > 1) == (times > 1)
+    for spans in rows.values():
+        ends = [0.0, *(end for _, end in spans)]
+        assert all(start >= end for (start, _), end in zip(spans, ends, strict=False))
+        assert ends[-1] <= WIDTH
 
 
 def test_marks_differ_in_shape() -> None:

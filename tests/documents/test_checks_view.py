@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from dataclasses import replace
 from datetime import date
 from functools import cache
 
@@ -49,6 +50,17 @@ def test_what_has_no_chart_is_named_in_words() -> None:
         "No chart: Loam from behind the shed has no assigned value of Colwell K, which North Bench Laboratory reported."
     )
     assert said[1] == "No chart: old-clay has no assigned value of Colwell K, which far-bench reported."
+
+
+def test_the_document_speaks_the_language_of_the_practice() -> None:
+    """Its tag, days and decimals."""
+    spanish = replace(practice(), language="es")
+    view = checks_view((a_chart(0.25, 2.55),), spanish, LIMITS, check_sources())
+    assert (view.language, view_of(a_chart(0.1)).language) == ("es", practice().language)
+    assert view.lines[0].last.startswith("2 feb 2026: 35,1 mg/kg, 2,")
+    ((block,),) = (one.blocks for one in view.laboratories)
+    assert "2 de febrero de 2026" in block.sentence
+    assert "36,0 mg/kg: " in block.picture
 
 
 def test_every_check_stands_once_and_old_ones_are_counted() -> None:

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from soilrota.documents.custody_view import custody_views
 from soilrota.documents.pack_view import all_bags
+from soilrota.language import speaking
 from soilrota.model.field_pack import FieldPack
 from tests.documents.packs import a_pack
 
@@ -64,3 +65,19 @@ def test_the_sender_is_named() -> None:
     assert "Merrow and Tarn Soil Practice" in sender
     assert "farm Brolga Plains; taken by Ned Marlow" in sender
     assert "taken by" not in custody_views(replace(pack, person=""))[0].sender
+
+
+def test_the_laboratory_says_when_it_receives() -> None:
+    """Weekdays as the language that is spoken names them; the courier only where there is one."""
+    pack = a_pack(zones=1)
+    laboratory = pack.zones[0].tasks[0].laboratory
+    assert laboratory is not None
+    for days, courier in ((frozenset({1, 3}), 2), (frozenset({5}), 0)):
+        other = replace(laboratory, receiving_weekdays=days, courier_days=courier)
+        tasks = tuple(replace(task, laboratory=other) for task in pack.zones[0].tasks)
+        changed = replace(pack, zones=(replace(pack.zones[0], tasks=tasks),))
+        said = " ".join(custody_views(changed)[0].notes)
+        assert ("It receives on Monday and Wednesday. The courier takes 2 days. Results" in said) == bool(courier)
+        assert ("It receives on Friday. Results are expected" in said) == (not courier)
+        with speaking("es"):
+            assert ("viernes" in " ".join(custody_views(changed)[0].notes)) == (not courier)

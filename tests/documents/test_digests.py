@@ -9,7 +9,7 @@ from tests.documents.made import BOOK, example, view
 
 
 def test_every_part_that_decides_the_bytes_is_named() -> None:
-    """Templates, styles, fonts, the writer and the subsetter."""
+    """Templates, styles, fonts, words of other languages, the writer and the subsetter."""
     names = dict(engine_parts())
     for name in (
         "soilrota",
@@ -18,6 +18,8 @@ def test_every_part_that_decides_the_bytes_is_named() -> None:
         "programme.css",
         "programme.html.jinja",
         "fonts/OpenSans-Bold.ttf",
+        "language/es.po",
+        "babel",
     ):
         assert names[name]
 

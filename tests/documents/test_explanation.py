@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -34,3 +36,26 @@ def test_every_change_is_a_sentence(kind: ChangeKind) -> None:
     if kind in {ChangeKind.EARLIER, ChangeKind.LATER}:
         assert f"1 day {kind} (to 21 February 2027)" in said
         assert "the best day is 22 February 2027" in said
+
+
+def test_an_explanation_is_in_its_clients_language() -> None:
+    """Days are joined in it."""
+    client = replace(example("anvil-creek"), language="es")
+    window = answers(client)[1][0]
+    said = " ".join(explanation(client, window, ()))
+    assert re.search(r"\d+ de \w+ a \d+ de marzo de 2027", said)
+
+
+def test_a_change_without_days_says_what_it_can() -> None:
+    """A day there would be, the first open one, or neither."""
+
+    def said(opens: date | None, preferred: date | None) -> str:
+        change = Change(ChangeKind.DROPPED, Place("x.csv", 2), ("lime", ""), 0, None, opens, preferred)
+        return change_sentence(change, "en-AU")
+
+    opens = date(2027, 2, 20)
+    assert said(None, None) == "Without the spreading of lime there is a day."
+    assert said(opens, None) == (
+        "Without the spreading of lime there is a day, and the first open day 20 February 2027."
+    )
+    assert said(None, opens) == "Without the spreading of lime the best day is 20 February 2027."

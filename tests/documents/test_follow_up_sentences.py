@@ -10,6 +10,7 @@ from soilrota.documents.follow_up_sentences import follow_up_sentences
 from soilrota.model.advice import Input
 from soilrota.model.follow_up import Done, FollowUp, Moved
 from tests.agronomy.follow_ups import NEED, RECORD, TEST, applied, came_of, client
+from tests.documents.shouting import shout, unsaid
 
 
 def said(one: FollowUp, language: str = "en-AU") -> str:
@@ -64,3 +65,18 @@ def test_lime_takes_its_time() -> None:
     """The sentence stands beside every next result of lime."""
     found = came_of(client(after=25.0), replace(RECORD, needs=(replace(NEED, input=Input.LIME),)))
     assert "Lime acts over years" in said(found)
+
+
+def test_nothing_is_left_in_english(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Every outcome and verdict comes out of the catalogue, but for the name of the product and of the test."""
+    shout(monkeypatch)
+    found = came_of(client(applied(14), after=25.0))
+    assert found.next_result is not None
+    planned = replace(found, need=replace(found.need, planned=5.0, test=None), rates=())
+    lime = replace(found, need=replace(found.need, input=Input.LIME))
+    made = [found, planned, lime, *(replace(found, done=done) for done in Done)]
+    made += [replace(found, done=done, spread_until=None) for done in Done]
+    made += [replace(found, next_result=replace(found.next_result, verdict=verdict)) for verdict in Moved]
+    made.append(replace(found, next_result=replace(found.next_result, expected_low=3.0, expected_high=3.0)))
+    text = " ".join(" ".join(follow_up_sentences(one, "Z", "ja")) for one in made)
+    assert set(unsaid(text)) <= {"Super", "Colwell"}

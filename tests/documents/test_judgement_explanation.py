@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import pytest
+
 from soilrota.batch.judging import judge_client, sets_of
 from soilrota.documents.judgement_explanation import analytes_judged, judgement_explanation
+from soilrota.language import speaking
 from tests.documents.made import example
+from tests.documents.shouting import shout
 
 
 def lines(client_id: str, farm: str, zone_id: str, analyte: str) -> str:
@@ -55,3 +59,29 @@ def test_what_can_be_asked_for() -> None:
     asked = analytes_judged(judge_client(client, ()).of("home", "north-flat"))
     assert {"phosphorus", "ph", "ece", "carbon-stock"} <= set(asked)
     assert lines("anvil-creek", "home", "north-flat", "boron") == ""
+
+
+def test_what_a_trace_says_around_figures_and_ids_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Labels and conditions come out of the catalogue; numbers have the sign of the language."""
+    asked = ("anvil-creek", "home", "north-flat", "phosphorus.colwell")
+    with speaking("es"):
+        spanish = lines(*asked)
+    assert "0,0" in spanish.partition("how sure: standard deviation ")[2].partition(";")[0]
+    shout(monkeypatch)
+    text = lines(*asked)
+    for piece in (
+        "RESULT: ",
+        "REPORT: nb-2026-anvil-05, ISSUE 1, OF north-bench, BAG A26-003",
+        "GUIDELINE: ",
+        "IT HOLDS FOR: 0–10 cm; LAND UNDER pasture",
+        "IT FOLLOWS: ",
+        "THE LINE STANDS FOR: 95 % OF MAXIMUM YIELD",
+        "HOW SURE: STANDARD DEVIATION ",
+        "SOURCE: ",
+        "OVER THE YEARS, 0–10 cm: ",
+        "THEIL-SEN SLOPE ",
+    ):
+        assert piece in text
+    derived = lines("brolga-plains", "plains", "one", "ece")
+    assert "FROM: " in derived
+    assert "FORMULA: " in derived

@@ -2,25 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
 
 import pytest
 
 from soilrota.batch.judging import ClientJudgement, judge_client
 from soilrota.documents.judgement_sentences import (
+    covariate_words,
+    layer_words,
     no_quantity_sentence,
     quantity_sentence,
     rating_sentence,
     refused_sentence,
+    sense_words,
     source_words,
     spread_sentence,
     trend_sentence,
 )
-from soilrota.model.findings import Fact
-from soilrota.model.guideline import Status
-from soilrota.model.judgement import FarmSpread, NoQuantity, Rating, Refused, Trend, TrendVerdict, WhyNot
+from soilrota.language import speaking
+from soilrota.model.guideline import Source, Status
+from soilrota.model.judgement import Covariate, FarmSpread, Rating, Trend, TrendVerdict
 from tests.documents.made import example
+from tests.documents.shouting import shout, unsaid
 
 LANGUAGE = "en-AU"
 
@@ -72,36 +75,16 @@ def test_a_verified_figure_is_not_called_unverified(judged: ClientJudgement) -> 
     assert "unverified" not in source_words(verified.row)
 
 
-def refusals() -> Iterator[tuple[WhyNot, dict[str, Fact], str]]:
-    """Yield every reason with facts, and a piece of what is said."""
-    yield WhyNot.NO_SET, {}, "no guideline was chosen"
-    yield WhyNot.NOT_IN_SET, {}, "says nothing of it"
-    yield WhyNot.OTHER_METHOD, {"methods": ("olsen-by-volume",)}, "by olsen by volume"
-    yield WhyNot.OTHER_METHOD, {"unit": "mg/kg", "units": ("mg/l",)}, "in mg/l, this value is in mg/kg"
-    yield WhyNot.OTHER_LAYER, {"layers": ("0-10", "0-15")}, "0-10 and 0-15 cm"
-    yield WhyNot.OTHER_GROUND, {"land_uses": ("crop",), "textures": ("clay-loam",)}, "crops and textures clay loam"
-    yield WhyNot.OTHER_GROUND, {}, "other ground"
-    yield WhyNot.COVARIATE_MISSING, {"covariate": "clay-percent"}, "clay is not known"
-    yield WhyNot.OUTSIDE_CALIBRATION, {"covariate": "exchange-capacity", "value": 52.5}, "of 52.5 is outside"
-    yield WhyNot.SAMPLE_UNUSABLE, {"rules": ("other-depth",)}, "keeps it out of advice"
-    yield WhyNot.CENSORED, {"qualifier": "<", "value": 5.0}, "beyond a limit"
-    yield WhyNot.NOT_MEASURED, {"needs": ("sodium.exchangeable",)}, "Exchangeable Na was not measured"
-    yield WhyNot.RULE_VOID, {"reason": "gypsum"}, "gypsum in the soil"
-    yield WhyNot.RULE_VOID, {"reason": "not known"}, "does not hold for this soil"
-
-
-def test_every_refusal_has_its_words() -> None:
-    """All reasons are covered; codes with hyphens do not reach the reader."""
-    assert {why for why, _, _ in refusals()} == set(WhyNot)
-    for why, facts, piece in refusals():
-        sentence = refused_sentence("Colwell P", Refused(why, facts), LANGUAGE)
-        assert piece in sentence
-        assert sentence.startswith("Colwell P is not judged: ")
-        assert "_" not in sentence
-    missing = NoQuantity(
-        "carbon-nitrogen-ratio", 0, 10, Refused(WhyNot.NOT_MEASURED, {"needs": ("nitrogen.kjeldahl",)})
-    )
-    assert no_quantity_sentence(missing, LANGUAGE).endswith("was not measured.")
+def test_what_stands_in_place_of_a_publication_is_said(
+    judged: ClientJudgement, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A publication keeps its title in every language."""
+    row = colwell(judged).row
+    title = row.source.title
+    practice = replace(row, source=Source("practice", "common practice", 0, "no source"), status=Status.VERIFIED)
+    shout(monkeypatch)
+    assert title in source_words(row)
+    assert source_words(practice) == "COMMON PRACTICE: NO SOURCE"
 
 
 def test_quantities_of_every_example_are_said(judged: ClientJudgement) -> None:
@@ -174,3 +157,28 @@ def test_the_words_of_a_class_and_a_line_together() -> None:
     assert any(
         "is rated Index" in (words := rating_sentence(one, client.language)) and ", and " in words for one in ratings
     )
+
+
+def test_numbers_follow_the_language_that_is_spoken(judged: ClientJudgement) -> None:
+    """Values and layers too, which have no language of their own."""
+    rating = colwell(judged)
+    with speaking("es"):
+        assert layer_words(0.0, 7.5) == "0–7,5 cm"
+        assert "5,25" in covariate_words(Covariate("clay-percent", 5.25), "es")
+        assert "0,41" in rating_sentence(
+            replace(rating, critical_low=None, critical=0.41, row=replace(rating.row, analyte="x", unit="dS/m")), "es"
+        )
+
+
+def test_nothing_is_left_in_english(judged: ClientJudgement, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Every word comes out of the catalogue, but for units and citations."""
+    shout(monkeypatch)
+    said = [quantity_sentence(one) for zone in judged.zones for one in zone.quantities]
+    for zone in judged.zones:
+        said += [rating_sentence(one, "ja") for one in zone.ratings]
+        said += [trend_sentence(one, "ja") for one in zone.trends]
+        said += [refused_sentence("P", one.refused, "ja") for one in zone.unrated]
+        said += [no_quantity_sentence(one, "ja") for one in zone.missing]
+        said += [sense_words(one.row) for one in zone.ratings]
+    assert said
+    assert {word for text in said for word in unsaid(text)} <= {"cmol(+)/kg"}

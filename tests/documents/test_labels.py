@@ -16,7 +16,15 @@ import zxingcpp
 from PIL import Image
 
 from soilrota.bag_ids import bag_id
-from soilrota.documents.labels import LabelIdentity, LabelView, label_sheets, labels_view, qr_code, render_labels
+from soilrota.documents.labels import (
+    LabelIdentity,
+    LabelView,
+    label_sheets,
+    labels_title,
+    labels_view,
+    qr_code,
+    render_labels,
+)
 from tests.documents.label_packs import a_pack
 
 IDENTITY = LabelIdentity("Bag labels", "Merrow and Tarn Soil Practice", "en-AU", date(2027, 2, 15))
@@ -163,6 +171,21 @@ def test_labels_of_a_visit() -> None:
     assert {view.laboratory for view in views} == {"North Bench Laboratory"}
     content = render_labels(views, label_sheets()["2x7"], IDENTITY)
     assert "Ridge & <Top>" in pypdf.PdfReader(io.BytesIO(content)).pages[0].extract_text()
+
+
+def test_labels_speak_the_language_of_their_client() -> None:
+    """Depths have its comma; ids stay as they are; the title names farm, client and visit."""
+    pack = a_pack(("Ridge",))
+    assert labels_title(pack) == f"Labels for Home, {pack.client.name}, visit 1"
+    zone = pack.zones[0]
+    bags = tuple(replace(bag, bottom_cm=7.5) for bag in zone.tasks[0].bags[:1])
+    spanish = replace(
+        pack,
+        client=replace(pack.client, language="es"),
+        zones=(replace(zone, tasks=(replace(zone.tasks[0], bags=bags),)),),
+    )
+    (label,) = labels_view(spanish)
+    assert (label.depth, label.bag, label.zone_id) == ("0–7,5 cm", bags[0].id, zone.zone.id)
 
 
 def test_no_labels_no_fault() -> None:

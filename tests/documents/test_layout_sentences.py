@@ -6,7 +6,14 @@ from dataclasses import replace
 
 import pytest
 
-from soilrota.documents.layout_sentences import PATTERN_NAMES, layout_sentences, moved_sentences
+from soilrota.documents.layout_sentences import (
+    PATTERN_NAMES,
+    layout_sentences,
+    metres_words,
+    moved_sentences,
+    where_sentences,
+)
+from soilrota.language import speaking
 from soilrota.model.layout import Fact, LayoutReason, LayoutRule, MovedPoint, Pattern, ZoneLayout
 
 EMPTY = ZoneLayout(Pattern.ZIGZAG, None, (), (), 0.0, None, 0.0, None, 0.0, None, (), ())
@@ -44,6 +51,7 @@ CASES: list[tuple[LayoutRule, dict[str, Fact], str]] = [
         "3 of 25 points lie elsewhere than at the sampling before, at most 14 m",
     ),
     (LayoutRule.MOVED, {"moved": 5, "points": 5, "metres": 14.0}, "All 5 points lie elsewhere"),
+    (LayoutRule.MOVED, {"moved": 1, "points": 1, "metres": 14.0}, "The only point lies elsewhere"),
     (LayoutRule.ALL_NEW, {}, "all are new"),
     (
         LayoutRule.BANDED,
@@ -77,3 +85,29 @@ def test_moved_points_are_named_the_farthest_first() -> None:
     many = replace(EMPTY, moved=tuple(MovedPoint(number, 10.0 + number) for number in range(1, 11)))
     (sentence,) = moved_sentences(many, most=2)
     assert sentence == "Moved since the last sampling: points 10 (20 m), 9 (19 m) and 8 more, each less far."
+
+
+def test_shares_close_to_none_or_all_are_not_rounded_away() -> None:
+    """A trace is less than one per cent, nearly all more than ninety-nine."""
+    said = [
+        layout_sentences(replace(EMPTY, reasons=(LayoutReason(LayoutRule.IN_PIECES, {"pieces": 2, "share": share}),)))
+        for share in (0.002, 0.998, 1.0)
+    ]
+    assert [one[0].split("largest, ")[1] for one in said] == [
+        "less than 1% of it.",
+        "more than 99% of it.",
+        "100% of it.",
+    ]
+
+
+def test_a_programme_says_where_cores_come_from() -> None:
+    """Points, walk and pattern first; without a pattern the reasons alone."""
+    laid = replace(EMPTY, pattern=Pattern.ZIGZAG, walk_m=480.0)
+    assert where_sentences(laid) == ("0 points, walked in 480 m: zigzag.",)
+    assert where_sentences(EMPTY) == ()
+
+
+def test_lengths_have_the_comma_of_the_language() -> None:
+    """Below ten metres and from a kilometre on."""
+    with speaking("es"):
+        assert (metres_words(4.2), metres_words(1240)) == ("4,2 m", "1,2 km")

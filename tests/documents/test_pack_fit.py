@@ -17,7 +17,8 @@ from soilrota.documents.pack_fit import (
 
 SENTENCE = "Twenty words that say something of this zone and fill a line or so of the page over its whole width."
 WORDS = Words((SENTENCE,) * 3, (SENTENCE,) * 2, (SENTENCE,) * 2, (SENTENCE,))
-PARTS = PageParts("A Paddock one Topsoil", "14 ha · clay", 1, 0, 9, WORDS, (300.0, 300.0))
+BEFORE = "Buried services located and marked. Farmer asked for private pipes and cables."
+PARTS = PageParts("A Paddock one Topsoil", "14 ha · clay", 1, "", 9, WORDS, (300.0, 300.0))
 
 
 def test_a_square_zone_has_words_beside_its_map() -> None:
@@ -39,7 +40,7 @@ def test_a_long_zone_takes_the_whole_width() -> None:
 def test_grounds_go_elsewhere_before_the_map_shrinks() -> None:
     """Of many grounds on a full page the last stand in the back; how to walk stays, and nothing is lost."""
     words = replace(WORDS, why=tuple(f"{number}. {SENTENCE}" for number in range(12)))
-    fit = fit_page(replace(PARTS, words=words, layers=3, before=1, point_lines=14))
+    fit = fit_page(replace(PARTS, words=words, layers=3, before=BEFORE, point_lines=14))
     assert fit.elsewhere
     assert (*fit.beside, *fit.below, *fit.elsewhere) == (
         *words.walk,
@@ -52,11 +53,17 @@ def test_grounds_go_elsewhere_before_the_map_shrinks() -> None:
 
 def test_points_go_on_where_the_map_would_be_too_small() -> None:
     """Six layers and sixty points are too much for one page."""
-    fit = fit_page(replace(PARTS, layers=6, before=1, point_lines=20))
+    fit = fit_page(replace(PARTS, layers=6, before=BEFORE, point_lines=20))
     assert not fit.lists_points
     assert fit.map_height > LEAST_MAP * PX_A_MM
-    usual = fit_page(replace(PARTS, layers=3, before=1, point_lines=14))
+    usual = fit_page(replace(PARTS, layers=3, before=BEFORE, point_lines=14))
     assert usual.lists_points
+
+
+def test_a_long_line_to_tick_takes_its_room() -> None:
+    """Another language may need a second line for it; the map gives way."""
+    short, long = (fit_page(replace(PARTS, before=before)) for before in (BEFORE, BEFORE * 2))
+    assert fit_page(PARTS).map_height > short.map_height > long.map_height
 
 
 def test_what_is_left_is_room_to_write() -> None:

@@ -13,6 +13,7 @@ import pytest
 
 from soilrota.documents import FieldPackView, pack_view, render_field_pack
 from soilrota.documents.pack_view import all_bags
+from soilrota.language import spoken
 from soilrota.model.field_pack import FieldPack, PackZone
 from soilrota.model.layout import Pattern
 from soilrota.model.protocol import Layer
@@ -197,3 +198,16 @@ def test_nobody_named_and_no_zone_drawn() -> None:
     assert "walking" not in facts["How long"]
     assert all(row.walk == "–" for row in view.route)
     assert render_field_pack(view, MADE, BOOK).startswith(b"%PDF")
+
+
+def test_a_pack_speaks_the_language_of_its_client() -> None:
+    """Days and numbers are its language's, and nothing of it is left behind."""
+    pack = a_pack(zones=1)
+    before = spoken()
+    view = pack_view(replace(pack, client=replace(pack.client, language="es")))
+    assert spoken() == before
+    assert "18 de febrero de 2027" in view.title
+    assert "jueves" in view.running_day
+    assert any("0,5 kg" in line.note for line in view.kit)
+    assert not any("0.5 kg" in line.note for line in view.kit)
+    assert {row.bag for form in view.custody for row in form.rows} == set(all_bags(pack))

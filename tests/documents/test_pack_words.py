@@ -7,9 +7,10 @@ from dataclasses import replace
 import pytest
 
 from soilrota.documents.pack_words import (
-    FEEL,
     cores_words,
     count_sentence,
+    degrees,
+    feel_classes,
     feel_sentence,
     holding_days,
     is_deep_point,
@@ -21,6 +22,7 @@ from soilrota.documents.pack_words import (
     walk_sentences,
     weekday_day,
 )
+from soilrota.language import speaking
 from soilrota.model.layout import Pattern
 from soilrota.model.moisture import RecordedMoisture
 from soilrota.model.protocol import Layer
@@ -104,7 +106,8 @@ def test_moisture_says_what_is_wanted_and_known() -> None:
 
 def test_five_classes_by_feel() -> None:
     """Each has a name and a sign of its own."""
-    assert len({feel.name for feel in FEEL}) == len({feel.sign for feel in FEEL}) == 5
+    classes = feel_classes()
+    assert len({feel.name for feel in classes}) == len({feel.sign for feel in classes}) == 5
 
 
 def test_what_cores_can_tell_is_one_sentence() -> None:
@@ -116,6 +119,17 @@ def test_what_cores_can_tell_is_one_sentence() -> None:
     )
     assert count_sentence(a_count(40)).endswith("from chance; ten cores more would give ±10%.")
     assert "no number of cores gives ±10%" in count_sentence(a_count(25, needed=None))
+    assert count_sentence(a_count(1)).startswith("1 core gives the zone's mean")
+
+
+def test_numbers_stand_as_the_language_writes_them() -> None:
+    """A decimal comma in sentences and depths; degrees keep their point, as a phone takes them."""
+    assert point_depth(((0, 7.5), (10, 30)), "es") == "0–7,5, 10–30"
+    with speaking("es"):
+        half = replace(a_count(25), wanted=replace(a_count(25).wanted, within_percent=7.5))
+        assert "7,5" in count_sentence(half)
+        assert "7.5" not in count_sentence(half)
+        assert degrees(-36.1969074) == "-36.196907"
 
 
 def test_other_ground_inside_a_zone() -> None:

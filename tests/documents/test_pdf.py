@@ -13,12 +13,16 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pypdf
+import pypdfium2
 import pytest
 
-from soilrota.documents import render_programme
+from soilrota.documents import ProgrammeView, render_programme
 from soilrota.documents.faults import AssetRefusedError, RenderingError
 from soilrota.documents.pdf import write_pdf
+from soilrota.documents.templates import programme_html
+from soilrota.model.practice import Colours
 from tests.documents.made import AS_OF, BOOK, example, view
 
 DAY = date(2027, 2, 15)
@@ -105,11 +109,33 @@ def test_numbers_on_the_page_are_those_of_the_records() -> None:
     assert "1 December 2026 to 27 February 2027" in words
 
 
+def test_the_words_between_page_numbers_are_those_of_the_document() -> None:
+    """The foot of every page counts in the language of the document, whatever its word is."""
+    html = programme_html(view(example("juniper-start")), AS_OF).replace('data-of="of"', 'data-of="von &quot;"')
+    found = reader(write_pdf(html, AS_OF, {"logo.png": BOOK / "logo.png"}))
+    for number, page in enumerate(found.pages, start=1):
+        assert f'{number} von " {len(found.pages)}' in " ".join(page.extract_text().split())
+
+
 def test_the_client_reads_days_in_the_own_form() -> None:
     """American days come month first."""
     words = text_of(programme("iron-prairie"))
     assert "October 23, 2027" in words
     assert "23 October 2027" not in words
+
+
+def test_the_practice_s_colours_are_on_the_page() -> None:
+    """Headings and bars have them."""
+
+    def colours(shown: ProgrammeView) -> set[tuple[int, ...]]:
+        document = pypdfium2.PdfDocument(render_programme(shown, AS_OF, BOOK))
+        pixels = [page.render(scale=2).to_numpy().reshape(-1, 3) for page in document]
+        return {(int(red), int(green), int(blue)) for one in pixels for blue, green, red in np.unique(one, axis=0)}
+
+    shown = view(example("juniper-start"))
+    of_practice = {(0x12, 0x34, 0x56), (0x65, 0x43, 0x21)}
+    assert not colours(shown) & of_practice
+    assert colours(replace(shown, colours=Colours("#123456", "#654321"))) >= of_practice
 
 
 def test_only_our_fonts_are_used() -> None:

@@ -64,6 +64,24 @@ def test_gpx_reads_back() -> None:
     assert found.waypoints[0].description is not None
     assert found.waypoints[0].description.startswith("A & B's <farm>; Topsoil under pasture; 0-10 cm, 10-30 cm; bags A")
     assert "in the row" in (found.waypoints[2].description or "")
+    assert "; 0-10 cm; bag " in (found.waypoints[1].description or "")
+
+
+def test_the_language_of_a_client_changes_words_alone() -> None:
+    """Tables, properties and places stay as they are; a depth that a crew reads has the comma of its language."""
+    pack = a_pack(("Ridge",))
+    zone = pack.zones[0]
+    task = zone.tasks[0]
+    assert task.layout is not None
+    shallow = replace(task.layout, points=tuple(replace(one, layers=((0.0, 7.5),)) for one in task.layout.points))
+    english = replace(pack, zones=(replace(zone, tasks=(replace(task, layout=shallow),)),))
+    spanish = replace(english, client=replace(pack.client, language="es"))
+    assert points_csv((english,)) == points_csv((spanish,))
+    assert points_geojson((english,)) == points_geojson((spanish,))
+    first, other = (gpxpy.parse(points_gpx((one,)).decode()).waypoints[0] for one in (english, spanish))
+    assert (first.name, first.latitude, first.longitude) == (other.name, other.latitude, other.longitude)
+    assert "0-7.5 cm" in (first.description or "")
+    assert "0-7,5 cm" in (other.description or "")
 
 
 def test_the_same_bytes_again() -> None:

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
 
 from soilrota.documents import Found, programme_view, view_digest
+from soilrota.language import phrase, spoken
 from soilrota.model.findings import SampleFinding, SampleKey, SampleRule, Weight
 from soilrota.model.windows import State
+from soilrota.problems import Place, Problem, Severity
 from tests.documents.made import AS_OF, BOOK, CLIENTS, answers, example, view
 
 
@@ -138,3 +141,23 @@ def test_a_sample_that_no_task_asked_for_is_said_on_the_first_page() -> None:
     shown = programme_view(client, tasks, windows, found=Found(samples=(stray,)))
     assert shown.warnings[:-1] == view(client).warnings
     assert "About the sample of 21 January 2027: the zone is not sampled under" in shown.warnings[-1]
+
+
+def test_a_programme_is_in_its_clients_language() -> None:
+    """Days are joined in it, numbers take its comma, and nothing is spoken in it afterwards."""
+    english = example("anvil-creek")
+    shown = view(replace(english, language="es"))
+    assert any("de enero a" in row.window for row in shown.rows)
+    facts = " ".join(zone.facts for farm in shown.farms for zone in farm.zones)
+    assert re.search(r"\d,\d ha", facts)
+    assert not re.search(r"\d[.]\d", facts)
+    assert spoken() == "en-GB"
+
+
+def test_a_warning_of_the_book_is_said_again() -> None:
+    """Its parts come from the book's rules and begin with a capital letter."""
+    place = Problem(
+        Severity.WARNING, "odd", Place("x.yaml"), phrase("{zone} is odd", zone="hill"), "", phrase("look at it")
+    )
+    shown = view(replace(example("anvil-creek"), warnings=(place,)))
+    assert shown.warnings[0] == "Hill is odd. Look at it."

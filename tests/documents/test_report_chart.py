@@ -11,11 +11,11 @@ from soilrota.documents.report_chart import HEIGHT, WIDTH, Against, ChartPoint, 
 SVG = "{http://www.w3.org/2000/svg}"
 POINTS = (
     ChartPoint(date(2022, 2, 1), 12.0, None, "12 mg/kg", why_not="Olsen P"),
-    ChartPoint(date(2024, 2, 1), 31.0, (24.0, 39.0), "31 mg/kg", ends_words="24 to 39 mg/kg"),
+    ChartPoint(date(2024, 2, 1), 31.0, (24.0, 39.0), "31 mg/kg", ends_words=("24", "39 mg/kg")),
     ChartPoint(date(2025, 2, 1), 10.0, None, "<10 mg/kg", "<"),
-    ChartPoint(date(2026, 2, 1), 35.0, (27.0, 44.0), "35 mg/kg", ends_words="27 to 44 mg/kg"),
+    ChartPoint(date(2026, 2, 1), 35.0, (27.0, 44.0), "35 mg/kg", ends_words=("27", "44 mg/kg")),
 )
-AGAINST = Against(28.0, 31.0, "target 28 to 31", 34.0, "line 34 mg/kg [unverified]")
+AGAINST = Against(28.0, 31.0, "target 28 to 31", 34.0, "line 34 mg/kg [unverified]", "line 34 mg/kg")
 
 
 def drawn(*points: ChartPoint, against: Against = AGAINST) -> ElementTree.Element:
@@ -52,7 +52,7 @@ def test_what_is_drawn() -> None:
 
 def test_nothing_leaves_the_frame_and_labels_do_not_meet() -> None:
     """However close value, line and target lie."""
-    close = Against(34.9, 35.1, "target 34.9 to 35.1", 35.0, "line 35 mg/kg")
+    close = Against(34.9, 35.1, "target 34.9 to 35.1", 35.0, "line 35 mg/kg", "line 35 mg/kg")
     for against in (AGAINST, close, Against()):
         for points in (POINTS, POINTS[1:2], POINTS[1:]):
             root = drawn(*points, against=against)

@@ -6,7 +6,14 @@ from dataclasses import replace
 
 import pytest
 
-from soilrota.documents.report_standing import WORDS, Standing, standing_mark, standing_of, standing_words
+from soilrota.documents.report_standing import (
+    WORDS,
+    Standing,
+    standing_mark,
+    standing_of,
+    standing_word,
+    standing_words,
+)
 from soilrota.model.guideline import Sense
 from tests.documents.reports import farm_grounds
 
@@ -42,5 +49,6 @@ def test_marks_and_words() -> None:
     """Each has both; what asks for something differs in shape from what is in order."""
     marks = {standing: standing_mark(standing) for standing in Standing}
     assert set(WORDS) == set(Standing)
+    assert standing_word(Standing.TOO_HIGH) == "too high"
     serious = (Standing.TOO_HIGH, Standing.TOO_LOW, Standing.NEAR, Standing.HIGH_ENOUGH, Standing.UNRATED)
     assert len({marks[one].partition("<title>")[2] for one in serious}) == len(serious)

@@ -12,9 +12,10 @@ import openpyxl
 import pytest
 from python_calamine import CalamineWorkbook
 
-from soilrota.documents import ResultsData, results_data, results_workbook
+from soilrota.documents import ResultsData, results_data, results_table, results_workbook
 from tests.documents.made import CLIENTS, example
 from tests.documents.results_made import COLWELL, DAY, EVIL, LOW, PLAIN, data
+from tests.documents.shouting import shout, unsaid
 
 
 def _sheets(results: ResultsData) -> Any:
@@ -39,6 +40,28 @@ def test_a_value_beyond_the_range_is_text() -> None:
     sheet = _sheets(data())["Bags"]
     assert (sheet["L3"].value, sheet["L3"].data_type) == ("<1", "s")
     assert sheet["K3"].value is None
+
+
+def test_text_has_the_decimals_of_the_language_and_numbers_are_numbers() -> None:
+    """A printed value is read by people; what a spreadsheet reckons with is a number; programs find a point."""
+    low = replace(PLAIN, bag="B-3", qualifier="<", value=4.0)
+    results = replace(data(PLAIN, low), language="es")
+    bags, values, _ = _sheets(results).worksheets
+    assert [cell.value for cell in bags["K"]][1:] == [5.234, "<4,0"]
+    printed = [cell.value for cell in values["U"]][1:]
+    assert printed == ["5,2", "<4,0"]
+    assert b"<4.0" in results_table(results)
+
+
+def test_every_heading_and_every_word_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    """In a language of capitals small letters stand in what the book calls things alone."""
+    shout(monkeypatch)
+    book = _sheets(data())
+    assert [sheet.title for sheet in book] == ["BAGS", "VALUES", "ABOUT"]
+    about = " ".join(str(cell.value) for row in book["ABOUT"] for cell in row)
+    assert {*unsaid(about)} <= {"Ash", "Farm", "Small", "Soil", "Practice"}
+    heads = [str(cell.value) for name in ("BAGS", "VALUES") for cell in book[name][1]]
+    assert {*unsaid(" ".join(heads))} <= {"CaCl2", "Colwell"}
 
 
 def test_a_bag_of_two_reports_has_two_rows_and_two_units_two_columns() -> None:

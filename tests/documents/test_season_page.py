@@ -10,10 +10,16 @@ from datetime import date
 from hashlib import sha256
 from html.parser import HTMLParser
 
-from soilrota.documents import PaperLink, SeasonClient, SeasonView, render_season_page
+import pytest
+
+from soilrota.documents import PaperLink, SeasonClient, SeasonView, render_season_page, said_markup
 from soilrota.documents.season_page import MOST_PLAIN, season_data
 from soilrota.documents.season_wanted import MEANINGS
+from soilrota.documents.season_words import day_form, script_words
+from soilrota.files import shipped
+from soilrota.language import speech
 from tests.documents.seasons import DAY, a_season
+from tests.documents.shouting import shout, unsaid
 
 EVIL = """</script><script>alert(1)</script><!-- <b> & " ' \u2028 ]]> {{ 7*7 }}"""
 
@@ -99,10 +105,49 @@ def test_same_season_same_bytes_and_the_day_in_one_place() -> None:
     assert page == render_season_page(a_season(50), DAY)
     other = render_season_page(a_season(50), date(2027, 3, 1))
     changed = page.replace(
-        b'<time class="as-of" datetime="2027-02-15">15 February 2027</time>',
-        b'<time class="as-of" datetime="2027-03-01">1 March 2027</time>',
+        b'" datetime="2027-02-15">15 February 2027</time>',
+        b'" datetime="2027-03-01">1 March 2027</time>',
     )
     assert other == changed != page
+
+
+def test_the_page_speaks_the_language_of_the_practice() -> None:
+    """Its tag, its days and the words of its script are of that language; another season of the same is the same."""
+    view = replace(a_season(30), language="es")
+    page = render_season_page(view, DAY)
+    assert _Read(page).all("html")[0]["lang"] == "es"
+    assert ">15 de febrero de 2027</time>" in page.decode()
+    assert _data(page) == json.loads(json.dumps(season_data(view)))
+    assert any(" de 2027" in line for line in re.findall("<li>(.*?)</li>", page.decode()))
+
+
+def test_nothing_is_left_unsaid(monkeypatch: pytest.MonkeyPatch) -> None:
+    """In a language of capitals small letters stand in names and days alone."""
+    shout(monkeypatch)
+    monkeypatch.setattr(said_markup, "catalogue_of", lambda _: speech.catalogue_of("es"))
+    names = {word for text in season_data(a_season(1200))["texts"] for word in text.split()}
+    names |= {*["Farm", "Small", "Soil", "Practice", "de"], *(words for words in day_form()[1])}
+    for view in (a_season(1200), a_season(0)):
+        page = render_season_page(view, DAY).decode()
+        body = re.sub(r"<(style|script).*?</\1>", "", page, flags=re.DOTALL)
+        read = [re.sub(r"<[^>]*>", " ", body), *re.findall(r'(?:aria-label|title)="([^"]*)"', body)]
+        assert [word for text in read for word in unsaid(text) if word not in names | {"Field", "calendar"}] == []
+    assert unsaid(re.sub(r"\{\w+\}|\w+(?=':)", "", str({**script_words(), "year_once": ""}))) == []
+
+
+def test_every_word_of_the_script_is_in_the_data() -> None:
+    """The script names no text of its own, and every text that it asks for is there."""
+    script = shipped("report_templates").joinpath("season.js").read_text(encoding="utf-8")
+    words = season_data(a_season(1))["words"]
+    asked = set(re.findall(r"said\.([a-z_]+)(?:\.([a-z_]+))?", script)) | {
+        ("key", name) for name in re.findall(r'keyEntry\("([a-z]+)"', script)
+    }
+    assert asked
+    for name, inner in asked:
+        assert name in words
+        assert not inner or inner in words[name]
+    assert {name for name, _ in asked} == set(words)
+    assert not re.findall(r"[`\">][A-Z][a-z]+ [a-z]+", re.sub(r"/\*.*?\*/", "", script, flags=re.DOTALL))
 
 
 def test_without_a_script_what_needs_somebody_is_listed() -> None:

@@ -1,4 +1,4 @@
-"""Every rule and every way out has a sentence that a farm manager understands."""
+"""Every rule has a sentence that a farm manager understands."""
 
 from __future__ import annotations
 
@@ -9,11 +9,9 @@ import pytest
 from soilrota.documents.sentences import (
     overdue_words,
     reason_sentence,
-    recorded_sentence,
-    way_out_sentence,
     weekday_words,
 )
-from soilrota.model.windows import Reason, Rule, Span, WayOut, WayOutKind
+from soilrota.model.windows import Reason, Rule, Span
 
 FACTS = {
     "season": "late-summer",
@@ -72,19 +70,6 @@ def test_an_unknown_first_day_is_said() -> None:
     assert "at the latest on 9 December 2026" in said
 
 
-@pytest.mark.parametrize("kind", list(WayOutKind))
-def test_every_way_out_has_a_sentence_with_its_cost(kind: WayOutKind) -> None:
-    """Days, the best of them, and what it costs."""
-    spans = (Span(date(2027, 4, 1), date(2027, 4, 30)),)
-    said = way_out_sentence(WayOut(kind, spans, date(2027, 4, 1), 1, 2), "en-AU")
-    begins_today = kind in {WayOutKind.BEFORE_PLANNED, WayOutKind.MOVE_PLANNED}
-    assert ("up to 30 April 2027, the sooner the better" if begins_today else "1 April to 30 April 2027") in said
-    assert "1 day outside the season" in said
-    assert "2 months later than due" in said
-    free = way_out_sentence(WayOut(kind, spans, date(2027, 4, 1), 0, 0), "en-AU")
-    assert "cost" not in free
-
-
 def test_how_late_in_words() -> None:
     """Less than a month, one month, several."""
     assert overdue_words(0) == "by less than a month"
@@ -100,8 +85,13 @@ def test_weekdays_in_words() -> None:
     assert "no day of the season allows that" in said
 
 
-def test_the_recorded_soil_is_told_apart_from_the_programme() -> None:
+def test_what_the_soil_was_is_not_in_a_reason() -> None:
     """It changes with every night, so only an explanation says it."""
-    assert recorded_sentence(Reason(Rule.MOISTURE, facts=FACTS), "en-AU").endswith("it was dry.")
-    assert recorded_sentence(Reason(Rule.MOISTURE, facts={**FACTS, "state": "not-known"}), "en-AU") == ""
     assert "14 February" not in reason_sentence(Reason(Rule.MOISTURE, facts=FACTS), "Late summer", "en-AU")
+
+
+def test_a_product_keeps_its_letters_at_the_head_of_a_sentence() -> None:
+    """The first letter is made large, the others stay."""
+    facts = {**FACTS, "class": "mineral-fertiliser", "material": "MAP", "reason": ""}
+    said = reason_sentence(Reason(Rule.CLASS_DOES_NOT_COUNT, facts=facts), "Late summer", "en-AU")
+    assert said == "Mineral fertiliser (MAP) from 8 December to 9 December 2026 does not close sampling."

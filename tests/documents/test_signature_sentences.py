@@ -12,10 +12,12 @@ from soilrota.documents.signature_sentences import (
     signature_words,
     state_sentences,
 )
+from soilrota.language import said_again, speaking
 from soilrota.model.advice import Signature
 from soilrota.model.signing import PartKind, SignState
 from soilrota.problems import Place, error
 from tests.documents.made import example
+from tests.documents.shouting import shout, unsaid
 
 SIGNED = Signature("a-farm", "ann-lee", "Ann Lee", "Agronomist", date(2027, 2, 20), "3f2a91c0e1b2ffff", {})
 DAMAGE = error("damaged-signature", Place("records/signatures/a-farm.jsonl", 1, 1), "this is no JSON", "", "restore it")
@@ -44,6 +46,7 @@ SAID = {
     "protocols/topsoil": ("the protocol topsoil changed",),
     "zones/home/flat": ("the zone home/flat changed", "a new zone home/flat", "the zone home/flat is gone"),
     "waits/lime": ("the waiting time after lime changed",),
+    "waits/mineral-fertiliser": ("the waiting time after mineral fertiliser changed",),
     "client": ("the name, country, adviser or guideline of the client changed",),
     "advice/plausibility": ("the table plausibility of the engine changed",),
     "needs/home/flat/lime": ("the advised amount of lime for home/flat changed",),
@@ -67,6 +70,27 @@ def test_what_became_of_a_part(name: str) -> None:
     )
     assert found[: len(SAID[name])] == SAID[name]
     assert len(set(found)) == 3
+
+
+def test_changes_are_english_whatever_is_spoken_and_can_be_said_again() -> None:
+    """What a record or a digest keeps depends on no language; days are those of the client."""
+    names = dict.fromkeys(name for name in SAID if not name.startswith("client"))
+    changed = change_sentences(dict.fromkeys(names, "a"), dict.fromkeys(names, "b"), "en-AU")
+    with speaking("es"):
+        assert change_sentences(dict.fromkeys(names, "a"), dict.fromkeys(names, "b"), "en-AU") == changed
+    assert tuple(map(said_again, changed)) == changed
+    assert set(changed) == {SAID[name][0] for name in names}
+
+
+def test_every_change_can_be_said_in_another_language(monkeypatch: pytest.MonkeyPatch) -> None:
+    """In a language of capitals small letters stand in ids and days alone; what was kept stays English."""
+    names = [name for name in SAID if "later" not in name and "some-day" not in name]
+    changed = [change_sentences({name: "a"}, {name: "b"}, "en-AU")[0] for name in names]
+    shout(monkeypatch)
+    words = "home/flat made-up plausibility topsoil ground-lime 'history' February October home Colwell"
+    ids = set(words.split())
+    assert {word for one in changed for word in unsaid(said_again(one))} <= ids
+    assert [str(one) for one in changed] == [SAID[name][0] for name in names]
 
 
 def test_changes_come_by_kind_then_by_name() -> None:

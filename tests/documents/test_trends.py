@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from soilrota.documents.trends import HEIGHT, WIDTH, TrendPoint, trend
+from soilrota.language import speaking
 
 
 def point(year: int, value: float, *, same: bool = True, censored: bool = False) -> TrendPoint:
@@ -51,3 +52,12 @@ def test_any_values_stay_inside(values: list[tuple[float, bool, bool]], data: st
     for circle in root.iter("{http://www.w3.org/2000/svg}circle"):
         assert 0 <= float(circle.attrib["cx"]) <= WIDTH
         assert 0 <= float(circle.attrib["cy"]) <= HEIGHT
+
+
+def test_a_target_takes_the_comma_of_the_language() -> None:
+    """In the words beside the picture; where things stand is no word."""
+    with speaking("es"):
+        drawn = trend([point(2025, 3), point(2026, 4)], 2.5, None, "P")
+    title = ElementTree.fromstring(drawn).findtext("{http://www.w3.org/2000/svg}title")
+    assert title is not None
+    assert "2,5" in title

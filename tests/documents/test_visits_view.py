@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+import re
+from dataclasses import replace
+
 import pytest
 
 from soilrota.documents import programme_view
 from soilrota.documents.visits_view import VisitsView, time_words
+from soilrota.model.client import Client
 from soilrota.timing import visits_of
 from tests.documents.made import answers, example
 
 
-def visits(client_id: str, farm: int = 0) -> VisitsView:
-    """Return the visits of a farm of an example client."""
-    client = example(client_id)
+def visits(client_id: str, farm: int = 0, client: Client | None = None) -> VisitsView:
+    """Return the visits of a farm of an example client, or of another."""
+    client = client or example(client_id)
     tasks, windows = answers(client)
     found = programme_view(client, tasks, windows, visits_of(client, windows)).farms[farm].visits
     assert found is not None
@@ -57,3 +61,14 @@ def test_a_farm_without_a_task_that_wants_a_day_has_no_visits() -> None:
 def test_time_is_told_to_the_half_hour(minutes: int, words: str) -> None:
     """Nobody knows it better."""
     assert time_words(minutes) == words
+
+
+def test_a_zone_keeps_its_brackets_where_its_protocols_share_a_visit() -> None:
+    """The protocol is left out of its name, and nothing else."""
+    client = example("anvil-creek")
+    farms = tuple(
+        replace(farm, zones=tuple(replace(zone, name=f"{zone.name} (wet)") for zone in farm.zones))
+        for farm in client.farms
+    )
+    notes = " ".join(visits("anvil-creek", client=replace(client, farms=farms)).notes)
+    assert re.search(r"On \w [\w ]+ \(wet\), .* can share a visit", notes)

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from gettext import NullTranslations
 from typing import Any
 
 import pytest
 
-from soilrota.guidelines.cited import cited, shipped_table, sources_of
-from soilrota.model.guideline import Status
+from soilrota.guidelines.cited import cited, said_source, shipped_table, sources_of
+from soilrota.model.guideline import Source, Status
 
 TABLES = (
     "acid_balance",
@@ -76,3 +77,21 @@ def test_what_a_row_leaves_out_stands_above_it() -> None:
         cited("removal", {})
     with pytest.raises(KeyError):
         cited("removal", {"source": "nowhere"})
+
+
+def test_words_in_place_of_a_publication_are_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    """That a figure has no source is told in the reader's language; a publication is cited as it is."""
+    monkeypatch.setattr("soilrota.language.speech.catalogue_of", lambda _: _Spanish())
+    unread = Source("memory", "source not read", 0, "Lime equivalents", "from memory")
+    assert said_source(unread) == Source("memory", "fuente no leída", 0, "Lime equivalents", "de memoria")
+    assert said_source(Source("x", "source not read", 0, "Barley grain")).author == "fuente no leída"
+    published = Source("county", "Example County", 2019, "from memory", "from memory")
+    assert said_source(published) == published
+
+
+class _Spanish(NullTranslations):
+    """A catalogue of two texts."""
+
+    def gettext(self, message: str) -> str:
+        """Return a text in Spanish where it is one of the two."""
+        return {"source not read": "fuente no leída", "from memory": "de memoria"}.get(message, message)

@@ -4,13 +4,14 @@
     sh .ci/with python tests/language/gathering.py es     # brings es.po up to date (a new language: its tag)
 
 Texts stand in the code (`say`, `say_as`, `say_count`, `counted`, `marked`, `phrase`), in the templates (the same
-names) and in the tables of the engine, under the keys of `TABLE_KEYS`.
+names) and in the tables of the engine, where `TABLE_KEYS` leads.
 """
 
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from functools import cache
 from pathlib import Path
 from typing import Any, BinaryIO
 
@@ -27,6 +28,7 @@ KEYWORDS: dict[str, Any] = {
     "say_as": ((1, "c"), 2),
     "say_count": (1, 2),
     "counted": (2, 3),
+    "count_forms": (1, 2),
     "marked": None,
     "marked_as": ((1, "c"), 2),
     "phrase": None,
@@ -47,38 +49,75 @@ msgstr ""
 "Content-Transfer-Encoding: 8bit\\n"
 
 """
-#: Tables of the engine with words that people read, and the keys under which these stand.
-TABLE_KEYS: dict[str, tuple[str, ...]] = {}
+_GUIDELINES = "engine/soilrota/guidelines"
+#: What a source says that nobody published, or that was not read; titles of others stay as they are.
+_UNREAD = (
+    *(f"sources[id={name}].{key}" for name in ("practice", "house", "memory") for key in ("author", "title", "where")),
+    *(f"sources[author=source not read].{key}" for key in ("author", "title", "where")),
+    "sources.practice.title",
+    "sources.memory.title",
+    "sources.sum.title",
+)
+#: Tables of the engine with words that people read, and the ways to these (see `table_words`). What is printed of an id
+#: stands in `soilrota.documents.id_words`.
+TABLE_KEYS: dict[str, tuple[str, ...]] = {
+    "engine/soilrota/quantities/glossary.yaml": ("analytes.name", "analytes.methods.name"),
+    f"{_GUIDELINES}/*.yaml": _UNREAD,
+    f"{_GUIDELINES}/sets/*.yaml": ("name", "rows.classes.words", "rows.basis", "rows.note", *_UNREAD),
+    f"{_GUIDELINES}/derived_codes.yaml": ("codes.name",),
+    f"{_GUIDELINES}/acid_balance.yaml": ("nitrogen.words",),
+    f"{_GUIDELINES}/phosphate_limits.yaml": ("countries.limits.words", "countries.caution"),
+    f"{_GUIDELINES}/field_work.yaml": ("source",),
+}
 
 
+@cache
 def gathered() -> Catalog:
-    """Return every text that the engine says."""
+    """Return every text that the engine says; nobody changes it."""
     catalog = Catalog(project="soilrota", charset="utf-8")
     for folder, methods in FOLDERS.items():
         for name, _, words, comments, use in extract_from_dir(ROOT / folder, methods, keywords=KEYWORDS):
             catalog.add(words, locations=[(f"{folder}/{name}", 0)], auto_comments=comments, context=use)
-    for pattern, keys in TABLE_KEYS.items():
+    for pattern, ways in TABLE_KEYS.items():
         for file in sorted(ROOT.glob(pattern)):
-            for words in table_words(file.open("rb"), keys):
+            for words in table_words(file.open("rb"), ways):
                 catalog.add(words, locations=[(file.relative_to(ROOT).as_posix(), 0)])
     return catalog
 
 
-def table_words(file: BinaryIO, keys: tuple[str, ...]) -> Iterator[str]:
-    """Yield the texts that stand under some keys anywhere in a table, lists of them included."""
+def table_words(file: BinaryIO, ways: Iterable[str]) -> Iterator[str]:
+    """Yield the texts of a table to which ways lead.
 
-    def under(value: Any, *, wanted: bool) -> Iterator[str]:
-        if isinstance(value, dict):
-            for key, inner in value.items():
-                yield from under(inner, wanted=key in keys)
-        elif isinstance(value, list):
-            for inner in value:
-                yield from under(inner, wanted=wanted)
-        elif wanted and isinstance(value, str):
-            yield value
-
+    Args:
+        file: the table; it is closed.
+        ways: keys from the top of the table, joined by dots. Lists are passed through; `sources[id=memory]` goes on in
+            those alone that hold such a text under `id`.
+    """
     with file:
-        yield from under(yaml.safe_load(file), wanted=False)
+        content = yaml.safe_load(file)
+    for way in ways:
+        yield from _at(content, way.split("."))
+
+
+def _at(value: Any, steps: list[str]) -> Iterator[str]:
+    """Yield the texts to which steps lead; an empty one says nothing."""
+    if isinstance(value, list):
+        for inner in value:
+            yield from _at(inner, steps)
+    elif not steps:
+        if isinstance(value, str) and value:
+            yield value
+    elif isinstance(value, dict):
+        key, _, condition = steps[0].rstrip("]").partition("[")
+        inner = value.get(key, [])
+        kept = [one for one in (inner if isinstance(inner, list) else [inner]) if _holds(one, condition)]
+        yield from _at(kept, steps[1:])
+
+
+def _holds(value: Any, condition: str) -> bool:
+    """Return whether a mapping holds a text under a key, written `key=text`; where nothing is asked, all will do."""
+    key, _, wanted = condition.partition("=")
+    return not condition or (isinstance(value, dict) and value.get(key) == wanted)
 
 
 def texts(catalog: Catalog) -> dict[tuple[str, str], Message]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from gettext import NullTranslations
 
 import pytest
 
@@ -74,3 +75,21 @@ def test_totals_and_capacities_convert() -> None:
     assert convert(8.5, "meq/100g", "cmol(+)/kg", "exchange-capacity") == 8.5
     assert convert(0.05, "%", "mg/kg P", "phosphorus") == 500.0
     assert isinstance(convert(8.5, "mg/kg", "cmol(+)/kg", "exchange-capacity"), Refusal)
+
+
+def test_names_are_said_in_the_language_that_is_spoken(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Of a method and of an analyte alone; an unknown code is nobody's word, and the glossary stays English."""
+    monkeypatch.setattr("soilrota.language.speech.catalogue_of", lambda _: _Spanish())
+    said = [analysis_name(code) for code in ("nitrogen.kjeldahl", "nitrogen", "unheard-of.way")]
+    assert said == ["N total (Kjeldahl)", "Nitrógeno", "unheard-of.way"]
+    known = analyte("nitrogen")
+    assert known is not None
+    assert known.name == "Nitrogen"
+
+
+class _Spanish(NullTranslations):
+    """A catalogue of two texts."""
+
+    def gettext(self, message: str) -> str:
+        """Return a text in Spanish where it is one of the two."""
+        return {"Total N (Kjeldahl)": "N total (Kjeldahl)", "Nitrogen": "Nitrógeno"}.get(message, message)

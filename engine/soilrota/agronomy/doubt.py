@@ -24,6 +24,7 @@ from soilrota.guidelines.cited_tables import citation
 from soilrota.guidelines.core_spread import cited_spread, least_degrees
 from soilrota.guidelines.laboratory_spread import laboratory_cv, laboratory_cv_source
 from soilrota.guidelines.repeatability import repeatability_cv, repeatability_source
+from soilrota.language import phrase
 from soilrota.model.client import Client
 from soilrota.model.judgement import Doubt
 from soilrota.model.protocol import Protocol
@@ -99,7 +100,12 @@ def doubt_of(result: Result, evidence: Evidence, between: Between = Between.LABO
         result,
         sampling_cv=cited.core_cv_percent / 100 / sqrt(cores),
         laboratory_cv=laboratory,
-        source=f"{cores} cores: {core_source}; laboratory: {laboratory_source}",
+        source=phrase(
+            "{cores} cores: {core_source}; laboratory: {laboratory_source}",
+            cores=cores,
+            core_source=core_source,
+            laboratory_source=laboratory_source,
+        ),
     )
 
 
@@ -121,8 +127,13 @@ def _own(result: Result, own: Replicates, between: Between) -> Doubt:
         result,
         sampling_cv=sqrt(total**2 - within**2),
         laboratory_cv=within if between is Between.ONE_LABORATORY else laboratory,
-        source=f"own replicates of {own.groups} samplings with {own.degrees} degrees of freedom; "
-        f"laboratory: {laboratory_source}",
+        source=phrase(
+            "own replicates of {samplings} samplings with {degrees} degrees of freedom; "
+            "laboratory: {laboratory_source}",
+            samplings=own.groups,
+            degrees=own.degrees,
+            laboratory_source=laboratory_source,
+        ),
         own=True,
     )
 

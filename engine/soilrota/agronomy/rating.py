@@ -19,6 +19,7 @@ from soilrota.agronomy.doubt import Evidence, doubt_of, evidence_of
 from soilrota.agronomy.probability import is_near, probability_under, quantile
 from soilrota.agronomy.row_choice import Ground, choose_row, conditions_met, ground_of
 from soilrota.guidelines.judging import judging_figures
+from soilrota.language import phrase
 from soilrota.model.client import Client, Zone
 from soilrota.model.findings import Fact
 from soilrota.model.guideline import GuidelineSet
@@ -139,7 +140,7 @@ def rate_quantity(quantity: Quantity, sets: Sequence[GuidelineSet], ground: Grou
         unit=quantity.unit, top_cm=quantity.top_cm, bottom_cm=quantity.bottom_cm, as_reported="", origin="",
     )  # fmt: skip
     sd = abs(quantity.high - quantity.low) / 2 / quantile(0.95)
-    doubt = Doubt(sd, on_log_scale=False, sampling=sd, laboratory=0.0, source="the quantity's own interval")
+    doubt = Doubt(sd, on_log_scale=False, sampling=sd, laboratory=0.0, source=phrase("the quantity's own interval"))
     return rate(result, sets, ground, doubt)
 
 

@@ -27,6 +27,7 @@ class BookFacts:
         problems: of the shared files and of the clients' folder.
         pack_days: field packs are made for visits up to so many days ahead [d].
         report_days: a first farm report waits so long for bags that have not come back [d].
+        language: language tag of the practice's own documents.
         quiet_s: how long a file of the inbox must have been quiet [s].
         practice: the practice's name.
         sends: whether the practice names a mail server.
@@ -47,6 +48,7 @@ class BookFacts:
     practice: str = ""
     sends: bool = False
     report_days: int = 30
+    language: str = "en-GB"
 
     def hold(self, root: Path, engine: str) -> bool:
         """Return whether the book still stands as it did when these facts were read by the same engine."""
@@ -94,6 +96,7 @@ def read_book_facts(root: Path, engine: str) -> BookFacts:
         practice=practice.name,
         sends=bool(practice.mail.host),
         report_days=practice.report.wait_days,
+        language=practice.language,
     )
     return replace(facts, shared=shared_digest(root, practice.logo)) if practice.logo else facts
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
@@ -17,6 +17,7 @@ from soilrota.documents.advice_explanation import Advised, advice_explanation
 from soilrota.documents.explanation import explanation
 from soilrota.documents.judgement_explanation import analytes_judged, judgement_explanation
 from soilrota.files import nearest_name
+from soilrota.language import speaking
 from soilrota.model.advice import Input
 from soilrota.model.client import Client, Zone
 from soilrota.model.windows import Task
@@ -38,7 +39,7 @@ def explain_zone(
     Raises:
         CannotStartError: the client or the zone is not there, or has errors.
     """
-    client = read_sound_client(root, client_id)
+    client = _told_to_practice(read_sound_client(root, client_id))
     day = as_of or today(client.practice.time_zone)
     weather = known_on(weather_for(root, client)[0] or {}, day)
     lines: list[str] = []
@@ -77,7 +78,13 @@ def explain_subject(asked: Question, today: Callable[[str], date]) -> tuple[str,
         CannotStartError: the client or the zone is not there, has errors or no results, or nothing is judged or
             advised of that subject.
     """
-    client = read_sound_client(asked.root, asked.client)
+    client = _told_to_practice(read_sound_client(asked.root, asked.client))
+    with speaking(client.language):
+        return _subject(client, asked, today)
+
+
+def _subject(client: Client, asked: Question, today: Callable[[str], date]) -> tuple[str, ...]:
+    """Return what is judged and advised of a subject, in the language that is spoken."""
     zone = _zone(client, asked.zone)
     findings = sample_findings(asked.root, client)
     judgement = judge_client(client, findings)
@@ -95,6 +102,11 @@ def explain_subject(asked: Question, today: Callable[[str], date]) -> tuple[str,
     if not lines:
         raise _nothing(client, asked, analytes_judged(judged))
     return lines
+
+
+def _told_to_practice(client: Client) -> Client:
+    """Return a client of whom the practice's people are told, in their own language."""
+    return replace(client, language=client.practice.language)
 
 
 def _nothing(client: Client, asked: Question, there: tuple[str, ...]) -> CannotStartError:

@@ -15,7 +15,7 @@ from soilrota.batch.reading import read_client, read_shared
 from soilrota.batch.values import Answer, Order, made_document
 from soilrota.batch.weather import known_on, weather_for
 from soilrota.documents import pack_view, render_field_pack
-from soilrota.documents.labels import LabelIdentity, label_sheets, labels_view, render_labels
+from soilrota.documents.labels import LabelIdentity, label_sheets, labels_title, labels_view, render_labels
 from soilrota.documents.phone_files import points_csv, points_geojson, points_gpx
 from soilrota.model.client import Client
 from soilrota.model.field_pack import FieldPack
@@ -95,8 +95,7 @@ def _labels(pack: FieldPack, day: date) -> bytes:
     """Return the labels of a visit on the practice's sheet."""
     sheets = label_sheets()
     sheet = sheets[pack.client.practice.field_packs.label_sheet or next(iter(sheets))]
-    title = f"Labels for {pack.farm.name}, {pack.client.name}, visit {pack.number}"
-    identity = LabelIdentity(title, pack.client.practice.name, pack.client.language, day)
+    identity = LabelIdentity(labels_title(pack), pack.client.practice.name, pack.client.language, day)
     return render_labels(labels_view(pack), sheet, identity)
 
 

@@ -28,6 +28,7 @@ from soilrota.delivery.feeds import as_record, from_record
 from soilrota.delivery.gathering import said_by
 from soilrota.delivery.ical import calendar_text
 from soilrota.delivery.messages import messages_of
+from soilrota.language import say, speaking
 from soilrota.model.client import Client
 from soilrota.model.feeds import FeedEvent
 from soilrota.model.intake import MissingBag
@@ -153,12 +154,16 @@ def _grounds(order: RemindOrder, shared: Shared) -> Grounds:
 def _report(order: RemindOrder, client: Client) -> ReportState | None:
     """Return how the farm reports of a client stand; None where it has none."""
     made_on = order.reports.get(client.id)
-    return None if made_on is None else ReportState(sign_state_of(order.root, signed_values(client)), made_on)
+    if made_on is None:
+        return None
+    with speaking(client.practice.language):  # what changed is told to the practice alone
+        return ReportState(sign_state_of(order.root, signed_values(client)), made_on)
 
 
 def _feeds(
     practice: Practice, clients: Mapping[str, Client], events: Mapping[str, Sequence[FeedEvent]]
 ) -> Iterator[tuple[str, Feed]]:
+<<<<<<< HEAD
     """Yield the feed of each client and of each crew member, by name, with its file."""
     for name, found in events.items():
         whose, _, one = name.partition("/")
@@ -170,6 +175,40 @@ def _feeds(
             name,
             Feed(file, calendar_text(title, practice.mail.from_address, found), [as_record(event) for event in found]),
         )
+=======
+    """Yield the feed of each client and of each crew member, by name."""
+    own: defaultdict[str, list[PlannedVisit]] = defaultdict(list)
+    for client, visit in visits:
+        own[client.id].append(visit)
+    make = _Feeds(order, shared.practice.mail.from_address)
+    for name, client in sorted(clients.items()):
+        shown = client_feed_visits(client, own[name])
+        file = document_name(name, WINDOWS_FEED)
+        with speaking(client.language):
+            title = say("{client}: soil sampling", client=client.name)
+        yield f"client/{name}", make.feed(f"client/{name}", file, title, shown)
+    for person in sorted(shared.practice.people.values(), key=lambda one: one.id):
+        if person.role == _SAMPLER:
+            name = f"crew/{person.id}"
+            shown = crew_feed_visits(person.id, visits)
+            with speaking(shared.practice.language):
+                title = say("{person}: visits", person=person.name)
+            yield name, make.feed(name, crew_feed(person.id), title, shown)
+
+
+class _Feeds:
+    """Makes feeds of one night."""
+
+    def __init__(self, order: RemindOrder, organiser: str) -> None:
+        self._order = order
+        self._organiser = organiser
+
+    def feed(self, name: str, file: str, title: str, visits: Iterable[FeedVisit]) -> Feed:
+        """Return the next state of one feed."""
+        last: list[FeedEvent] = [from_record(record) for record in self._order.feeds.get(name, ())]
+        events = next_feed(name, last, visits, self._order.as_of)
+        return Feed(file, calendar_text(title, self._organiser, events), [as_record(event) for event in events])
+>>>>>>> main
 
 
 class _Files:

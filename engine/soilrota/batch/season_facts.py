@@ -63,6 +63,7 @@ class SeasonFacts:
         papers: names of the files of each client that stand in its folder, by client.
         shared: names of the files of the practice.
         wanting: what needs somebody beside the tasks.
+        language: language tag of the practice.
     """
 
     practice: str
@@ -72,6 +73,7 @@ class SeasonFacts:
     papers: Mapping[str, Sequence[str]]
     shared: Sequence[str]
     wanting: tuple[Wanting, ...]
+    language: str = "en-GB"
 
 
 def season_facts(request: SeasonRequest, ledger: Ledger) -> SeasonFacts:
@@ -91,4 +93,5 @@ def season_facts(request: SeasonRequest, ledger: Ledger) -> SeasonFacts:
         papers=papers,
         shared=(*shared, SEASON_FILE),
         wanting=wanting(request.entries, known, request.received, request.as_of),
+        language=request.facts.language,
     )

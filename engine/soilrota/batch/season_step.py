@@ -3,8 +3,9 @@
 The table holds nothing that changes with every day. The page tells what needs somebody *today*, and a reader must see
 of which day that is, so each night puts its own as-of date into it. The page is made anew only where what it says
 changed; otherwise the night replaces the day in the file that stands there, which needs nothing that sets documents.
-The ledger keeps the digest of what the page was made of, without its day, and as the last day on which it holds the
-one that it bears.
+The page says itself how a day is written in its language, so that this needs nothing that knows languages either. The
+ledger keeps the digest of what the page was made of, without its day, and as the last day on which it holds the one
+that it bears.
 """
 
 from __future__ import annotations
@@ -23,12 +24,13 @@ from soilrota.batch.outputs import DOCUMENTS, WINDOWS_FEED, remove_departed
 from soilrota.batch.report_step import remove_reports
 from soilrota.batch.season import SEASON_FILE, season_table
 from soilrota.batch.season_facts import SeasonFacts, SeasonRequest, season_facts
-from soilrota.batch.season_wanted import day_words
 from soilrota.files import replace_file
 
 PAGE_FILE = "season.html"
 _PAGE = "season page"
-_AS_OF = re.compile(rb'(<time class="as-of" datetime=")[^"]*(">)[^<]*(</time>)')
+_AS_OF = re.compile(
+    rb'(<time class="as-of" data-form="([^"]*)" data-months="([^"]*)" datetime=")[^"]*(">)[^<]*(</time>)'
+)
 
 
 def write_season(request: SeasonRequest, ledger: Ledger) -> Iterator[str]:
@@ -70,8 +72,14 @@ def keep_season_page(request: SeasonRequest, ledger: Ledger) -> Iterator[str]:
 
 def redated(page: bytes, day: date) -> bytes:
     """Return a page with another as-of date; nothing else in it depends on the day."""
-    iso, words = day.isoformat().encode(), day_words(day).encode()
-    return _AS_OF.sub(lambda found: found[1] + iso + found[2] + words + found[3], page)
+
+    def redone(found: re.Match[bytes]) -> bytes:
+        head, form, months, middle, end = found.groups()
+        month = months.split(b"|")[day.month - 1]
+        words = form.replace(b"{day}", b"%d" % day.day).replace(b"{year}", b"%d" % day.year)
+        return head + day.isoformat().encode() + middle + words.replace(b"{month}", month) + end
+
+    return _AS_OF.sub(redone, page)
 
 
 def _digest(engine: str, facts: SeasonFacts) -> str:
@@ -79,6 +87,7 @@ def _digest(engine: str, facts: SeasonFacts) -> str:
     parts = [
         engine,
         facts.practice,
+        facts.language,
         facts.rows,
         facts.visits,
         facts.placed,

@@ -10,25 +10,32 @@ from soilrota.batch.season_facts import SeasonFacts
 from soilrota.batch.values import PlacedRow, SeasonRow, VisitRow
 from soilrota.batch.visit_rows import bags_of
 from soilrota.documents import PaperLink, SeasonClient, SeasonTask, SeasonView, WantedGroup
+from soilrota.language import marked, said_again, say, speaking
 from soilrota.model.windows import Span, State
 
 #: Files of the output folder that the page links to, in this order, and what people call them.
 _CLIENT_PAPERS = {
-    "farm_report.pdf": "Farm report",
-    "programme.pdf": "Programme",
-    "results.xlsx": "Results",
+    "farm_report.pdf": marked("Farm report"),
+    "programme.pdf": marked("Programme"),
+    "results.xlsx": marked("Results"),
 }
 _PRACTICE_PAPERS = {
-    "field_calendar.pdf": "Field calendar",
-    "laboratory_checks.pdf": "Laboratory checks",
-    "season.csv": "All tasks as a table",
+    "field_calendar.pdf": marked("Field calendar"),
+    "laboratory_checks.pdf": marked("Laboratory checks"),
+    "season.csv": marked("All tasks as a table"),
 }
 _PACK, _LABELS = "field_pack-", "labels-"
 _CURRENT = "current"
 
 
 def season_view(facts: SeasonFacts) -> SeasonView:
-    """Return what the season page shows."""
+    """Return what the season page shows, in the practice's language."""
+    with speaking(facts.language):
+        return _view(facts)
+
+
+def _view(facts: SeasonFacts) -> SeasonView:
+    """Return the view in the language that is spoken."""
     visits = {key: visit for some in facts.visits.values() for visit in some for key in _tasks_of(visit)}
     placed = {row["visit"]: row for row in facts.placed}
     names: dict[str, str] = {}
@@ -41,8 +48,12 @@ def season_view(facts: SeasonFacts) -> SeasonView:
             SeasonClient(client, name, tuple(_client_papers(client, facts.papers.get(client, ()))))
             for client, name in names.items()
         ),
-        papers=tuple(PaperLink(words, name) for name, words in _PRACTICE_PAPERS.items() if name in facts.shared),
-        wanted=tuple(WantedGroup(one.heading, one.meaning, one.lines, count=one.count) for one in facts.wanting),
+        papers=tuple(PaperLink(say(words), name) for name, words in _PRACTICE_PAPERS.items() if name in facts.shared),
+        wanted=tuple(
+            WantedGroup(say(one.heading), say(one.meaning), tuple(map(said_again, one.lines)), count=one.count)
+            for one in facts.wanting
+        ),
+        language=facts.language,
     )
 
 
@@ -89,7 +100,7 @@ def _task(
 def _visit_papers(visit: VisitRow, names: Sequence[str]) -> Iterator[PaperLink]:
     """Yield field pack and labels of a visit, where they are made."""
     number = visit["visit"].rpartition("/")[2]
-    for words, start in (("Field pack", _PACK), ("Labels", _LABELS)):
+    for words, start in ((say("Field pack"), _PACK), (say("Labels"), _LABELS)):
         name = f"{start}{visit['farm']}-{number}.pdf"
         if name in names:
             yield PaperLink(words, document_name(visit["client"], name))
@@ -99,7 +110,7 @@ def _client_papers(client: str, names: Collection[str]) -> Iterator[PaperLink]:
     """Yield the papers of a client that are not of one visit alone."""
     for name, words in _CLIENT_PAPERS.items():
         if name in names:
-            yield PaperLink(words, document_name(client, name))
+            yield PaperLink(say(words), document_name(client, name))
 
 
 def _day(text: str | None) -> date | None:

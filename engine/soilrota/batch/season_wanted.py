@@ -1,20 +1,24 @@
 """What needs somebody beside the tasks themselves, in words: clients with problems, rows that wait, bags that are late.
 
-It is reckoned every night, also one in which nothing changed, and so needs nothing that reads or sets documents.
+It is reckoned every night, also one in which nothing changed, and so needs nothing that reads or sets documents. The
+words are English, as problems are; headings and lines can be said again in the language of the page.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from soilrota.batch.intake_report import counted
 from soilrota.batch.ledger import ClientRecord
 from soilrota.batch.received import Received
 from soilrota.batch.set_aside import FOLDER, table_name
 from soilrota.batch.values import Entry, Outcome
+from soilrota.language import marked, phrase, say_count, spoken
 from soilrota.problems import Problem, Severity
+
+#: The language in which lines are written before anybody speaks another.
+_ENGLISH = "en-GB"
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,25 +49,65 @@ def wanting(
     unread = sum(1 for record in waiting if record.refused)
     late = tuple(_late(known, names, as_of))
     found = (
-        Wanting("Clients with problems", "Their earlier papers stand until this is mended.", clients, len(clients)),
         Wanting(
-            "Laboratory rows set aside",
-            "They are accepted as soon as the table is mended, or a person says that they stand.",
+            marked("Clients with problems"),
+            marked("Their earlier papers stand until this is mended."),
+            clients,
+            len(clients),
+        ),
+        Wanting(
+            marked("Laboratory rows set aside"),
+            marked("They are accepted as soon as the table is mended, or a person says that they stand."),
             tuple(map(_file, waiting)),
             rows + unread,
         ),
-        Wanting("Bags that are late", "Ring the laboratory: their results should have come.", late, len(late)),
+        Wanting(
+            marked("Bags that are late"),
+            marked("Ring the laboratory: their results should have come."),
+            late,
+            len(late),
+        ),
     )
     return tuple(one for one in found if one.lines)
 
 
-def day_words(day: date) -> str:
-    """Return a day as the page writes it, without the library that knows all languages.
+@dataclass(frozen=True, slots=True)
+class _Spoken:
+    """A fact that is put in words when it is said, in the language that is spoken then."""
 
-    >>> day_words(date(2027, 2, 5))
-    '5 February 2027'
-    """
-    return f"{day.day} {day:%B %Y}"
+    words: Callable[[], str]
+
+    def __format__(self, form: str) -> str:
+        """Return the words."""
+        return format(self.words(), form)
+
+
+def _day(day: date) -> _Spoken:
+    """Return a day as a fact."""
+    return _Spoken(lambda: _day_words(day))
+
+
+def _day_words(day: date) -> str:
+    """Return a day in full; in English without the library that knows all languages."""
+    if spoken() == _ENGLISH:
+        return f"{day.day} {day:%B %Y}"
+    from soilrota.language.days import long_day  # noqa: PLC0415 - as above
+
+    return long_day(day, spoken())
+
+
+def _figure(value: float) -> _Spoken:
+    """Return a number as a fact."""
+    return _Spoken(lambda: _figure_words(f"{value:g}"))
+
+
+def _figure_words(written: str) -> str:
+    """Return a number as the language writes it, likewise."""
+    if spoken() == _ENGLISH:
+        return written
+    from soilrota.language.figures import digits  # noqa: PLC0415 - as above
+
+    return digits(written)
 
 
 def _name(client: str, record: ClientRecord) -> str:
@@ -79,30 +123,49 @@ def _clients(
         entry, record = entries.get(client), known.get(client)
         name = names.get(client, client)
         if entry is not None and entry.outcome in (Outcome.FAILED, Outcome.NOT_REACHED):
-            yield f"{name}: {entry.reason or 'not finished'}"
+            yield _of_client(name, entry.reason or phrase("not finished"))
         elif entry is not None and entry.outcome is Outcome.PROBLEMS:
-            yield f"{name}: {_first(entry.problems)}"
+            yield _of_client(name, _first(entry.problems))
         elif entry is None and record is not None and record.outcome is Outcome.PROBLEMS:
-            yield f"{name}: {_first(record.problems)}"
+            yield _of_client(name, _first(record.problems))
+
+
+def _of_client(name: str, what: str) -> str:
+    """Return the line of a client."""
+    return phrase("{client}: {problem}", client=name, problem=what)
 
 
 def _first(problems: Sequence[Problem]) -> str:
     """Return the first error in words, and how many more there are."""
     errors = [problem for problem in problems if problem.severity is Severity.ERROR]
     if not errors:
-        return "its files have errors"
-    first = errors[0]
-    more = f" And {counted(len(errors) - 1, 'more error')}." if len(errors) > 1 else ""
-    return f"{first.place}: {first.found}. To mend: {first.mend.rstrip('.')}.{more}"
+        return phrase("its files have errors")
+    first, left = errors[0], len(errors) - 1
+    facts = {
+        "place": str(first.place),
+        "found": first.found,
+        "mend": first.mend.rstrip(".") if first.mend.endswith(".") else first.mend,
+    }
+    if not left:
+        return phrase("{place}: {found}. To mend: {mend}.", **facts)
+    more = _Spoken(lambda: say_count("{count} more error", "{count} more errors", left))
+    return phrase("{place}: {found}. To mend: {mend}. And {errors}.", errors=more, **facts)
 
 
 def _file(record: Received) -> str:
     """Return one laboratory file of which something waits."""
     if record.refused:
-        return f"{record.name}: nothing of it could be read: {record.refused[0].found}"
+        return phrase("{file}: nothing of it could be read: {found}", file=record.name, found=record.refused[0].found)
     number, reasons = min(record.reasons.items())
-    rows = counted(len(record.reasons), "row")
-    return f"{record.name}: {rows} in {FOLDER}/{table_name(record)}; row {number}: {reasons[0].found}"
+    rows = _Spoken(lambda: say_count("{count} row", "{count} rows", len(record.reasons)))
+    return phrase(
+        "{file}: {rows} in {table}; row {number}: {found}",
+        file=record.name,
+        rows=rows,
+        table=f"{FOLDER}/{table_name(record)}",
+        number=number,
+        found=reasons[0].found,
+    )
 
 
 def _late(known: Mapping[str, ClientRecord], names: Mapping[str, str], as_of: date) -> Iterator[str]:
@@ -116,6 +179,17 @@ def _late(known: Mapping[str, ClientRecord], names: Mapping[str, str], as_of: da
     for due, *_, bag in sorted(bags, key=lambda found: found[:-1]):
         zones = {(row.get("farm"), row.get("zone")): row.get("zone_name") for row in known[bag.client].rows}
         zone = zones.get((bag.farm, bag.zone)) or bag.zone
-        which = f"bag {bag.bag}, " if bag.bag else ""
-        depth = f"{bag.top_cm:g} to {bag.bottom_cm:g} cm"
-        yield f"{names[bag.client]}, {zone}: {which}{depth}, taken {day_words(bag.since)}, due {day_words(due)}"
+        facts: dict[str, object] = {
+            "client": names[bag.client],
+            "zone": zone,
+            "top": _figure(bag.top_cm),
+            "bottom": _figure(bag.bottom_cm),
+            "taken": _day(bag.since),
+            "due": _day(due),
+        }
+        if bag.bag:
+            yield phrase(
+                "{client}, {zone}: bag {bag}, {top} to {bottom} cm, taken {taken}, due {due}", bag=bag.bag, **facts
+            )
+        else:
+            yield phrase("{client}, {zone}: {top} to {bottom} cm, taken {taken}, due {due}", **facts)

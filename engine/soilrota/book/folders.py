@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from soilrota.files import nearest_name
+from soilrota.language import phrase
 from soilrota.problems import Place, Problem, error, in_order, warning
 
 PRACTICE_FILE = "practice.yaml"
@@ -116,10 +117,10 @@ def stray_files(root: Path, client_id: str) -> Iterator[Problem]:
         if path.suffix.casefold() not in _LOOKS_LIKE_OURS or path.name in CLIENT_FILES or path.name.startswith("."):
             continue
         nearest = nearest_name(path.name, CLIENT_FILES)
-        mend = f"rename it to {nearest}" if nearest else "move it elsewhere"
-        found = f"{path.name} is not a file that is read here"
-        place = Place(name_in_book(root, path))
-        yield warning("stray-file", place, found, "one of " + ", ".join(CLIENT_FILES), mend)
+        mend = phrase("rename it to {name}", name=nearest) if nearest else phrase("move it elsewhere")
+        found = phrase("{file} is not a file that is read here", file=path.name)
+        place, expected = Place(name_in_book(root, path)), phrase("one of {names}", names=", ".join(CLIENT_FILES))
+        yield warning("stray-file", place, found, expected, mend)
 
 
 def result_files(root: Path, client_id: str) -> tuple[Path, ...]:

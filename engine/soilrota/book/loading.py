@@ -31,8 +31,6 @@ from soilrota.model.client import Client
 from soilrota.model.practice import Hemisphere
 from soilrota.problems import Problem, Severity, has_errors, in_order
 
-_LANGUAGE = "en-GB"
-
 
 def load_client(root: Path, client_id: str, shared: Shared) -> tuple[Client | None, tuple[Problem, ...]]:
     """Read and check one client.
@@ -144,7 +142,7 @@ def _client(client_id: str, parts: ClientParts, problems: tuple[Problem, ...]) -
         hemisphere=parts.hemisphere,
         country=data["country"],
         subdivision=data.get("subdivision", ""),
-        language=data.get("language", _LANGUAGE),
+        language=data.get("language", parts.shared.practice.language),
         time_zone=parts.time_zone,
         contacts=parts.contacts,
         adviser=parts.adviser,

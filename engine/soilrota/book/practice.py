@@ -17,6 +17,7 @@ from soilrota.model.practice import (
     Absence,
     AnalysisWait,
     CheckBag,
+    Colours,
     FieldPackChoices,
     Gap,
     Hemisphere,
@@ -35,7 +36,8 @@ from soilrota.model.products import ProductList
 from soilrota.model.stations import Station
 from soilrota.problems import Place
 
-#: The practice's own limits of a night, where its file does not give them (see the schema of practice.yaml).
+#: What holds where the practice's file does not say (see the schema of practice.yaml).
+_LANGUAGE = "en-GB"
 _DEADLINE_S = 120.0
 _MEMORY_MB = 1024
 _MINUTES_A_DAY = 480
@@ -73,6 +75,8 @@ def build_practice(
         time_zone=data["time_zone"],
         logo=data.get("logo", ""),
         contact=data.get("contact", ""),
+        language=data.get("language", _LANGUAGE),
+        colours=Colours(**data.get("colours", {})),
         people={person.value.id: person.value for person in build_people(file)},
         seasons={season.value.id: season.value for season in build_seasons(file)},
         gaps={**default_gaps, **own_gaps},

@@ -5,6 +5,7 @@ choosing     a night → reminders with their facts              recipients     
   window_events, farm_events, gone_visits, office_events: what is worth a reminder, whoever is told
 gathering    what is new, one packet a person, urgent first    messages        a packet → text and HTML from one view
   message_view, sentences, days, templates: words; attachments: which files go along
+  window_sentences: sentences of windows; sentence_words: what they are made of
 feeds        a feed's last state and visits → its next state   ical            events → RFC 5545 text
   feed_visits: what goes into the feed of a client or a crew member
 message_preview  messages → text for a terminal, files to look at

@@ -8,6 +8,8 @@ from enum import StrEnum
 
 from soilrota.delivery.gathering import Packet
 from soilrota.delivery.ical import MEDIA_TYPE
+from soilrota.language import marked, say, speaking
+from soilrota.language.figures import digits
 from soilrota.model.messages import Attachment
 from soilrota.model.reminder_choices import Audience, ReminderKind
 from soilrota.model.reminders import Recipient, Reminder
@@ -19,10 +21,10 @@ _MEGABYTE = 1_000_000
 class FileKind(StrEnum):
     """Kinds of files that go along."""
 
-    REPORT = "farm report"
-    DRAFT = "draft of the farm report"
-    PACK = "field pack"
-    PROGRAMME = "sampling programme"
+    REPORT = "report"
+    DRAFT = "draft"
+    PACK = "pack"
+    PROGRAMME = "programme"
     CALENDAR = "calendar"
 
 
@@ -76,6 +78,14 @@ _FOR: dict[FileKind, frozenset[Audience]] = {
     FileKind.CALENDAR: frozenset({Audience.CONTACT, Audience.SAMPLER}),
 }
 _ORDER = list(FileKind)
+#: What a file is, inside a sentence.
+_WHAT = {
+    FileKind.REPORT: marked("the farm report of {client}"),
+    FileKind.DRAFT: marked("the draft of the farm report of {client}"),
+    FileKind.PACK: marked("the field pack of {client}"),
+    FileKind.PROGRAMME: marked("the sampling programme of {client}"),
+    FileKind.CALENDAR: marked("the calendar of {client}"),
+}
 
 
 def wanted_files(packet: Packet) -> tuple[WantedFile, ...]:
@@ -100,7 +110,7 @@ def _wanted(reminder: Reminder) -> Iterator[WantedFile]:
 def attach(
     wanted: Iterable[WantedFile], source: FileSource, limit_mb: float, to: Recipient
 ) -> tuple[tuple[Attachment, ...], tuple[str, ...]]:
-    """Return the files that fit, and sentences about those that go along and those that do not.
+    """Return the files that fit, and sentences about those that go along and those that do not, for who reads.
 
     Args:
         wanted: the files, the most needed first.
@@ -111,29 +121,48 @@ def attach(
     room = int(limit_mb * _MEGABYTE)
     attached: list[Attachment] = []
     notes: list[str] = []
-    for one in wanted:
-        file = source(one)
-        if file is None:
-            continue
-        what = f"{one.kind} of {one.client_name or 'your visits'}"
-        if len(file.content) > room:
-            notes.append(_too_large(what, file, to))
-            continue
-        room -= len(file.content)
-        media = MEDIA_TYPE if one.kind is FileKind.CALENDAR else _PDF
-        name = _free_name(file.name, {known.name for known in attached}, one.client)
-        attached.append(Attachment(name, media, file.content))
-        opened = "open it to bring your calendar up to date" if one.kind is FileKind.CALENDAR else ""
-        notes.append(f"Attached: {name}, the {what}{f'; {opened}' if opened else ''}.")
+    with speaking(to.language):
+        for one in wanted:
+            file = source(one)
+            if file is None:
+                continue
+            if len(file.content) > room:
+                notes.append(_too_large(one, file, to))
+                continue
+            room -= len(file.content)
+            media = MEDIA_TYPE if one.kind is FileKind.CALENDAR else _PDF
+            name = _free_name(file.name, {known.name for known in attached}, one.client)
+            attached.append(Attachment(name, media, file.content))
+            notes.append(_attached(one, name))
     return tuple(attached), tuple(notes)
 
 
-def _too_large(what: str, file: FoundFile, to: Recipient) -> str:
+def _attached(one: WantedFile, name: str) -> str:
+    """Return that a file goes along, and what to do with it where that is not plain."""
+    if one.kind is FileKind.CALENDAR:
+        return say("Attached: {file}, {what}; open it to bring your calendar up to date.", file=name, what=_what(one))
+    return say("Attached: {file}, {what}.", file=name, what=_what(one))
+
+
+def _what(one: WantedFile) -> str:
+    """Return what a file is, inside a sentence."""
+    return say(_WHAT[one.kind], client=one.client_name) if one.client_name else say("the calendar of your visits")
+
+
+def _too_large(one: WantedFile, file: FoundFile, to: Recipient) -> str:
     """Return where a file lies that is too large to send; who is not of the practice cannot get there."""
-    size = f"{len(file.content) / _MEGABYTE:.1f} MB"
+    what, size = _what(one), digits(f"{len(file.content) / _MEGABYTE:.1f}")
     if to.id:
-        return f"The {what} ({size}) is too large to send. It lies in {file.lies}."
-    return f"The {what} ({size}) is too large to send. Answer this message and we bring it to you."
+        told = say(
+            "{what} ({size} MB) is too large to send. It lies in {place}.", what=what, size=size, place=file.lies
+        )
+    else:
+        told = say(
+            "{what} ({size} MB) is too large to send. Answer this message and we bring it to you.",
+            what=what,
+            size=size,
+        )
+    return f"{told[:1].upper()}{told[1:]}"
 
 
 def _free_name(name: str, used: set[str], client: str) -> str:

@@ -7,7 +7,8 @@ from datetime import date
 
 from soilrota.delivery.days import date_words, time_words
 from soilrota.delivery.farm_events import farm_name, task_name
-from soilrota.delivery.sentences import what_where
+from soilrota.delivery.sentence_words import what_where
+from soilrota.language import say, speaking
 from soilrota.model.client import Client
 from soilrota.model.feeds import FeedVisit
 from soilrota.model.field_calendar import PersonDay
@@ -72,26 +73,28 @@ def _open_around(visit: VisitDay, windows: Sequence[Window]) -> Span:
 
 
 def client_feed_visits(client: Client, visits: Iterable[PlannedVisit]) -> tuple[FeedVisit, ...]:
-    """Return the visits of a client as its people see them in their calendar."""
-    return tuple(_of_client(client, visit) for visit in visits)
+    """Return the visits of a client as its people see them in their calendar, in the client's language."""
+    with speaking(client.language):
+        return tuple(_of_client(client, visit) for visit in visits)
 
 
 def _of_client(client: Client, visit: PlannedVisit) -> FeedVisit:
     """Return one visit for the client's people."""
     farm = farm_name(client, visit.farm)
     if visit.person:
-        person = client.practice.people.get(visit.person)
-        summary = f"Soil sampling: {farm}"
-        first = f"{person.name if person else visit.person} comes, for about {time_words(visit.minutes)}."
+        known = client.practice.people.get(visit.person)
+        person = known.name if known else visit.person
+        summary = say("Soil sampling: {farm}", farm=farm)
+        first = say("{person} comes, for about {time}.", person=person, time=time_words(visit.minutes))
     else:
-        summary = f"Days to sample: {farm}"
+        summary = say("Days to sample: {farm}", farm=farm)
         last = date_words(visit.last, client.language)
-        first = f"Sample on one of these days; the last is {last}. No visit is planned yet."
+        first = say("Sample on one of these days; the last is {day}. No visit is planned yet.", day=last)
     return _feed_visit(client, visit, summary, first)
 
 
 def crew_feed_visits(person: str, visits: Iterable[tuple[Client, PlannedVisit]]) -> tuple[FeedVisit, ...]:
-    """Return the visits on which a crew member is placed, as that person sees them in a calendar.
+    """Return the visits on which a crew member is placed, as that person sees them, in the practice's language.
 
     Args:
         person: id of the person.
@@ -103,9 +106,13 @@ def crew_feed_visits(person: str, visits: Iterable[tuple[Client, PlannedVisit]])
 def _of_crew(client: Client, visit: PlannedVisit) -> FeedVisit:
     """Return one visit for who makes it."""
     calls = [f"{one.name} ({one.role}), {one.phone}" for one in client.contacts if one.phone]
-    call = f" Call before you come: {'; '.join(calls)}." if calls else ""
-    first = f"About {time_words(visit.minutes)} on the farm.{call}"
-    return _feed_visit(client, visit, f"Sample {client.name}, {farm_name(client, visit.farm)}", first)
+    with speaking(client.practice.language):
+        lines = [say("About {time} on the farm.", time=time_words(visit.minutes))]
+        if calls:
+            lines.append(say("Call before you come: {contacts}.", contacts="; ".join(calls)))
+        farm = farm_name(client, visit.farm)
+        summary = say("Sample {client}, {farm}", client=client.name, farm=farm)
+        return _feed_visit(client, visit, summary, " ".join(lines))
 
 
 def _feed_visit(client: Client, visit: PlannedVisit, summary: str, first: str) -> FeedVisit:

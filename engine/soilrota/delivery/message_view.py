@@ -12,7 +12,9 @@ from datetime import date
 from soilrota.delivery.days import date_words, joined
 from soilrota.delivery.gathering import Packet
 from soilrota.delivery.headers import clean
-from soilrota.delivery.sentences import Said, said
+from soilrota.delivery.sentence_words import Said
+from soilrota.delivery.sentences import said
+from soilrota.language import marked, say, say_count, speaking
 from soilrota.model.client import Client
 from soilrota.model.messages import Urgency
 from soilrota.model.practice import Practice
@@ -23,7 +25,7 @@ from soilrota.model.reminders import Event, Recipient, Reminder, TaskName
 _SUBJECT = 120
 _NAME = 60
 #: Over what is about no client, where something else stands beside it.
-_FOR_NO_FARM = "For the office"
+_FOR_NO_FARM = marked("For the office")
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +82,7 @@ class _Told:
 def message_view(
     packet: Packet, practice: Practice, clients: Mapping[str, Client], files: Iterable[str] = ()
 ) -> MessageView:
-    """Return the view of a packet.
+    """Return the view of a packet, in the language of who is told.
 
     Args:
         packet: what one person is told.
@@ -88,6 +90,12 @@ def message_view(
         clients: the clients by id.
         files: sentences about the files that go along.
     """
+    with speaking(packet.to.language):
+        return _view(packet, practice, clients, files)
+
+
+def _view(packet: Packet, practice: Practice, clients: Mapping[str, Client], files: Iterable[str]) -> MessageView:
+    """Return the view of a packet in the language that is spoken."""
     told = _told(packet)
     of_one_client = len({one.event.client for one in told}) == 1
     is_contact = packet.to.audience is Audience.CONTACT
@@ -99,9 +107,9 @@ def message_view(
     return MessageView(
         language=packet.to.language,
         subject=_subject(told, with_client=not (is_contact and of_one_client)),
-        greeting=clean(f"Hello {packet.to.name},"),
+        greeting=clean(say("Hello {name},", name=packet.to.name)),
         sections=tuple(
-            Section(title or (_FOR_NO_FARM if len(sections) > 1 else ""), tuple(items))
+            Section(title or (say(_FOR_NO_FARM) if len(sections) > 1 else ""), tuple(items))
             for title, items in sections.items()
         ),
         files=tuple(map(clean, files)),
@@ -145,9 +153,12 @@ def _subject(told: tuple[_Told, ...], *, with_client: bool) -> str:
     """Return the farm and what is said of it, and how much more there is."""
     first = told[0]
     where = _cut(_where(first.event, with_client=with_client))
-    more = f" (and {len(told) - 1} more)" if len(told) > 1 else ""
     subject = f"{where}: {first.words.short}" if where else first.words.short[:1].upper() + first.words.short[1:]
-    return f"{_cut(clean(subject), _SUBJECT)}{more}"
+    subject = _cut(clean(subject), _SUBJECT)
+    if len(told) == 1:
+        return subject
+    more = say_count("(and {count} more)", "(and {count} more)", len(told) - 1)
+    return f"{subject} {more}"
 
 
 def _cut(text: str, most: int = _NAME) -> str:
@@ -158,8 +169,19 @@ def _cut(text: str, most: int = _NAME) -> str:
 def _why(packet: Packet, practice: Practice, clients: Mapping[str, Client]) -> str:
     """Return why the reader gets this, and how to get no more."""
     if packet.to.id:
-        return f"You get this because you work for {practice.name}. What you are told is set in practice.yaml."
+        return say(
+            "You get this because you work for {practice}. What you are told is set in {file}.",
+            practice=practice.name,
+            file="practice.yaml",
+        )
     names = dict.fromkeys(clients[one.event.client].name for one in packet.reminders if one.event.client in clients)
-    whose = joined(names) or "a client"
-    answer = "Answer this message if the address is wrong or you want no more of these."
-    return f"You get this because you are a contact of {whose} with {practice.name}. {answer}"
+    if names:
+        because = say(
+            "You get this because you are a contact of {clients} with {practice}.",
+            clients=joined(names),
+            practice=practice.name,
+        )
+    else:
+        because = say("You get this because you are a contact of a client with {practice}.", practice=practice.name)
+    answer = say("Answer this message if the address is wrong or you want no more of these.")
+    return f"{because} {answer}"

@@ -10,7 +10,6 @@ from soilrota.model.messages import Urgency
 from soilrota.model.practice import Practice
 from soilrota.model.reminder_choices import ReminderKind
 from soilrota.model.reminders import Event, SetAsideFile
-from soilrota.quantities import analysis_name
 
 
 def set_aside_events(files: Iterable[SetAsideFile], practice: Practice, as_of: date) -> Iterator[Event]:
@@ -44,7 +43,7 @@ def laboratory_events(charts: Iterable[CheckChart], practice: Practice, as_of: d
                 day=chart.since,
                 facts={
                     "laboratory": _laboratory_name(practice, chart.laboratory),
-                    "analysis": analysis_name(chart.analysis),
+                    "analysis": chart.analysis,
                     "since": chart.since,
                 },
             )

@@ -9,21 +9,18 @@ from soilrota.model.practice import Person, Practice
 from soilrota.model.reminder_choices import Audience, ReminderKind
 from soilrota.model.reminders import Event, Recipient
 
-#: The language of the practice's own people, whose practice may work in several countries.
-_LANGUAGE = "en-GB"
-
 
 def recipients_of(client: Client, event: Event) -> tuple[Recipient, ...]:
     """Return who is told of an event of a client; one who is two things here is told once, as the first of them.
 
     A draft goes to the client's adviser and to nobody else, whatever any list says.
     """
-    adviser = _people(client.practice, Audience.ADVISER, (client.adviser,), event.kind, client.language)
+    adviser = _people(client.practice, Audience.ADVISER, (client.adviser,), event.kind)
     if event.kind is ReminderKind.DRAFT:
         return _each_once(adviser)
     return _each_once(
         (
-            *_people(client.practice, Audience.SAMPLER, (event.person,), event.kind, client.language),
+            *_people(client.practice, Audience.SAMPLER, (event.person,), event.kind),
             *_contacts(client, event.kind),
             *adviser,
             *_office(client.practice, event.kind),
@@ -62,18 +59,22 @@ def _contacts(client: Client, kind: ReminderKind) -> Iterator[Recipient]:
 def _office(practice: Practice, kind: ReminderKind) -> Iterator[Recipient]:
     """Yield those who keep the office and are told of a kind."""
     ids = [person.id for person in practice.people.values() if person.role == Audience.OFFICE]
-    return _people(practice, Audience.OFFICE, ids, kind, _LANGUAGE)
+    return _people(practice, Audience.OFFICE, ids, kind)
 
 
-def _people(
-    practice: Practice, audience: Audience, ids: Iterable[str], kind: ReminderKind, language: str
-) -> Iterator[Recipient]:
-    """Yield those of some people of the practice who are told of a kind."""
+def _people(practice: Practice, audience: Audience, ids: Iterable[str], kind: ReminderKind) -> Iterator[Recipient]:
+    """Yield those of some people of the practice who are told of a kind, in the practice's language."""
     for name in ids:
         person = practice.people.get(name)
         if person is not None and person.email and kind in _kinds(practice, audience, person):
             yield Recipient(
-                address_key(person.email), person.email, person.name, language, audience, person.id, person.role
+                address_key(person.email),
+                person.email,
+                person.name,
+                practice.language,
+                audience,
+                person.id,
+                person.role,
             )
 
 

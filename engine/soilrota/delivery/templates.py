@@ -12,6 +12,8 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from soilrota.delivery.message_view import MessageView
 from soilrota.files import shipped
+from soilrota.language import say, say_as, say_count, speaking
+from soilrota.language.figures import counted
 
 #: Longest line of a plain message [character], so that it is read without scrolling and quoted without breaking.
 _WIDTH = 72
@@ -47,14 +49,17 @@ def _environment() -> Environment:
         keep_trailing_newline=True,
     )
     environment.filters["wrapped"] = _wrapped
+    environment.globals.update(say=say, say_as=say_as, say_count=say_count, counted=counted)
     return environment
 
 
 def message_text(view: MessageView) -> str:
     """Return a message as plain text."""
-    return _environment().get_template("message.txt.jinja").render(view=view)
+    with speaking(view.language):
+        return _environment().get_template("message.txt.jinja").render(view=view)
 
 
 def message_html(view: MessageView) -> str:
     """Return a message as HTML."""
-    return _environment().get_template("message.html.jinja").render(view=view)
+    with speaking(view.language):
+        return _environment().get_template("message.html.jinja").render(view=view)

@@ -9,7 +9,8 @@ from babel.numbers import format_currency
 
 from soilrota.documents.advice_sentences import figure_words, input_name, unit_of_need
 from soilrota.documents.dates import counted, joined, locale_of, long_day, number, span_words
-from soilrota.documents.judgement_sentences import began
+from soilrota.documents.value_words import began
+from soilrota.language import marked, say
 from soilrota.model.advice import Closing, Input, NoMix, Priority, ProductMix, Spreading, Supplied
 from soilrota.model.client import Client
 from soilrota.model.windows import Span
@@ -68,103 +69,143 @@ def names_of(client: Client, farm: str) -> Names:
 def spreading_sentence(one: Spreading, names: Names) -> str:
     """Return how much of a product goes on a zone, in how many passes, and what that costs."""
     language = names.language
-    rate = f"{number(one.rate_kg_ha, language)} kg/ha of {names.product(one.product)}"
-    passes = f" in {counted(one.passes, 'equal pass', 'equal passes')}" if one.passes > 1 else ""
+    rate, product = f"{number(one.rate_kg_ha, language)} kg/ha", names.product(one.product)
     tonnes = number(one.rate_kg_ha * one.area_ha / _KG_A_TONNE, language, 2)
     area = number(one.area_ha, language, 2)
-    return f"{names.zone(one.zone)}: {rate}{passes}, {tonnes} t on {area} ha; it costs {names.money(one.cost)}."
+    if one.passes > 1:
+        passes = counted(one.passes, "equal pass", "equal passes")
+        spread = say("{rate} of {product} in {passes}", rate=rate, product=product, passes=passes)
+    else:
+        spread = say("{rate} of {product}", rate=rate, product=product)
+    return say(
+        "{zone}: {spread}, {tonnes} t on {area} ha; it costs {cost}.",
+        zone=names.zone(one.zone), spread=spread, tonnes=tonnes, area=area, cost=names.money(one.cost),
+    )  # fmt: skip
 
 
 def supplied_sentence(one: Supplied, names: Names) -> str:
     """Return what a mix gives a zone of an input, against what it needs."""
-    gives = f"{figure_words(one.amount, one.input, names.language)} {unit_of_need(one.input)}"
-    what = input_name(one.input)
+    zone, what = names.zone(one.zone), input_name(one.input)
+    amount = f"{figure_words(one.amount, one.input, names.language)} {unit_of_need(one.input)}"
     if one.need <= 0:
-        return f"{names.zone(one.zone)} also gets {gives} of {what}, which nobody asked for."
+        words = marked("{zone} also gets {amount} of {input}, which nobody asked for.")
+        return say(words, zone=zone, amount=amount, input=what)
     need = figure_words(one.need, one.input, names.language)
-    short = "; a maximum and the steps of rates leave no more" if one.amount < one.need * (1 - 1e-6) else ""
-    return f"{names.zone(one.zone)} gets {gives} of {what} towards a need of {need}{short}."
+    if one.amount < one.need * (1 - 1e-6):
+        words = marked(
+            "{zone} gets {amount} of {input} towards a need of {need}; a maximum and the steps of rates leave no more."
+        )
+    else:
+        words = marked("{zone} gets {amount} of {input} towards a need of {need}.")
+    return say(words, zone=zone, amount=amount, input=what, need=need)
 
 
 def mix_sentences(mix: ProductMix, names: Names) -> Iterator[str]:
     """Yield what to buy, what goes where, the bill and its parts, the runner-up, and what each requirement adds."""
     if not mix.spreadings:
-        yield f"Nothing is to be spread on {names.farm}."
+        yield say("Nothing is to be spread on {farm}.", farm=names.farm)
         return
-    for product, tonnes in sorted(mix.packs.items()):
-        yield f"Buy {number(tonnes, names.language, 3)} t of {names.product(product)}{_packs(product, tonnes, names)}."
+    yield from (_purchase(product, tonnes, names) for product, tonnes in sorted(mix.packs.items()))
     yield from (spreading_sentence(one, names) for one in mix.spreadings)
-    yield (
-        f"The bill for {names.farm} is {names.money(mix.cost)}: {names.money(mix.products_cost)} for products, "
-        f"{names.money(mix.passes_cost)} for spreading passes, {names.money(mix.calls_cost)} for bringing the spreader."
+    yield say(
+        "The bill for {farm} is {cost}: {products} for products, {passes} for spreading passes, {calls} for bringing "
+        "the spreader.",
+        farm=names.farm,
+        cost=names.money(mix.cost),
+        products=names.money(mix.products_cost),
+        passes=names.money(mix.passes_cost),
+        calls=names.money(mix.calls_cost),
     )
     if mix.proven:
-        yield "No cheaper mix of the listed products meets these needs."
+        yield say("No cheaper mix of the listed products meets these needs.")
     else:
-        yield "A cheaper mix may exist: the search ended before that was ruled out."
+        yield say("A cheaper mix may exist: the search ended before that was ruled out.")
     if mix.runner_up is not None:
-        others = joined([names.product(one) for one in mix.runner_up_products])
-        more = names.money(mix.runner_up - mix.cost)
-        yield f"The next cheapest way, with {others}, costs {names.money(mix.runner_up)}, {more} more."
+        yield say(
+            "The next cheapest way, with {products}, costs {cost}, {more} more.",
+            products=joined([names.product(one) for one in mix.runner_up_products]),
+            cost=names.money(mix.runner_up),
+            more=names.money(mix.runner_up - mix.cost),
+        )
     for one in mix.requirements:
-        what = f"{input_name(one.input)} in {names.zone(one.zone)}"
-        yield f"Meeting the need of {what} adds {names.money(one.adds)} to the bill."
+        what = need_words(one.input, one.zone, names)
+        yield say("Meeting the need of {need} adds {cost} to the bill.", need=what, cost=names.money(one.adds))
     if mix.requirements_skipped:
         skipped = counted(mix.requirements_skipped, "further need", "further needs")
-        yield f"What {skipped} would add was not asked."
+        yield say("What {needs} would add was not asked.", needs=skipped)
 
 
-def _packs(product: str, tonnes: float, names: Names) -> str:
-    """Return in how many packs a product is bought; empty where loose."""
+def need_words(what: Input, zone: str, names: Names) -> str:
+    """Return an input and the zone that needs it, inside a sentence."""
+    return say("{input} in {zone}", input=input_name(what), zone=names.zone(zone))
+
+
+def _purchase(product: str, tonnes: float, names: Names) -> str:
+    """Return how much of a product to buy, and in how many packs where it is not loose."""
+    amount, name = f"{number(tonnes, names.language, 3)} t", names.product(product)
     pack = names.pack_kg.get(product, 0.0)
     if not pack:
-        return ""
-    count = counted(round(tonnes * _KG_A_TONNE / pack), "whole pack", "whole packs")
-    return f", {count} of {number(pack, names.language)} kg"
+        return say("Buy {amount} of {product}.", amount=amount, product=name)
+    packs = counted(round(tonnes * _KG_A_TONNE / pack), "whole pack", "whole packs")
+    one = f"{number(pack, names.language)} kg"
+    return say("Buy {amount} of {product}, {packs} of {pack}.", amount=amount, product=name, packs=packs, pack=one)
 
 
 def no_mix_sentence(missing: NoMix, names: Names) -> str:
     """Return that no mix meets the needs, what stands in the way, and why."""
-    what = joined([f"{input_name(input_)} in {names.zone(zone)}" for zone, input_ in missing.in_the_way])
-    together = " together" if len(missing.in_the_way) > 1 else ""
-    because = _BECAUSE.get(str(missing.facts.get("because", "")), "no rates of the listed products meet them")
-    figures = [_short(missing, input_, names) for _, input_ in missing.in_the_way]
+    needs = joined([need_words(what, zone, names) for zone, what in missing.in_the_way])
+    because = _BECAUSE.get(str(missing.facts.get("because", "")), _NO_RATES)
+    figures = "; ".join(filter(None, (_short(missing, what, names) for _, what in missing.in_the_way)))
+    if len(missing.in_the_way) > 1:
+        words = marked("No mix of the listed products meets the need of {needs} together: {reason}")
+    else:
+        words = marked("No mix of the listed products meets the need of {needs}: {reason}")
+    said = say(words, needs=needs, reason=say(because))
+    said = f"{said} ({figures})." if figures else f"{said}."
     zones = missing.facts.get("zones", ())
     named = {zone for zone, _ in missing.in_the_way}
     others = [names.zone(one) for one in zones if one not in named] if isinstance(zones, tuple) else []
-    also = f" The like is so in {joined(others)}." if others else ""
-    said = f"No mix of the listed products meets the need of {what}{together}: {because}"
-    return f"{said} ({'; '.join(filter(None, figures))}).{also}" if any(figures) else f"{said}.{also}"
+    if not others:
+        return said
+    also = say("The like is so in {zones}.", zones=joined(others))
+    return f"{said} {also}"
 
 
 _BECAUSE = {
-    "no-product": "no listed product holds it and may go there",
-    "rates": "the most that products may be spread at is too little",
-    "maxima": "the maxima of what else they bring leave no room",
+    "no-product": marked("no listed product holds it and may go there"),
+    "rates": marked("the most that products may be spread at is too little"),
+    "maxima": marked("the maxima of what else they bring leave no room"),
 }
+_NO_RATES = marked("no rates of the listed products meet them")
 
 
-def _short(missing: NoMix, input_: Input, names: Names) -> str:
+def _short(missing: NoMix, what: Input, names: Names) -> str:
     """Return the need of an input and what products could give at most; empty where that is not told."""
-    need, reach = missing.facts.get(f"{input_}_need"), missing.facts.get(f"{input_}_reach")
+    need, reach = missing.facts.get(f"{what}_need"), missing.facts.get(f"{what}_reach")
     if not isinstance(need, int | float) or not isinstance(reach, int | float):
         return ""
-    unit = unit_of_need(input_)
-    need_words, most = (figure_words(one, input_, names.language) for one in (need, reach))
-    return f"{input_name(input_)} needed {need_words} {unit}, products could give {most} {unit} at most"
+    unit = unit_of_need(what)
+    needed, most = (f"{figure_words(one, what, names.language)} {unit}" for one in (need, reach))
+    return say(
+        "{input} needed {amount}, products could give {most} at most", input=input_name(what), amount=needed, most=most
+    )
 
 
 def priority_sentence(one: Priority, names: Names) -> str:
     """Return what an action is worth, with the working."""
-    chance, area = round(one.probability * 100), number(one.area_ha, names.language, 2)
-    action = f"{began(input_name(one.input))} in {names.zone(one.zone)}"
-    working = (
-        f"a response is worth {names.money(one.at_stake)}/ha and comes {chance} times in 100, "
-        f"less {names.money(one.cost)}/ha, on {area} ha"
+    working = say(
+        "a response is worth {stake}/ha and comes {chance} times in 100, less {cost}/ha, on {area} ha",
+        stake=names.money(one.at_stake),
+        chance=round(one.probability * 100),
+        cost=names.money(one.cost),
+        area=number(one.area_ha, names.language, 2),
     )
     if one.worth < 0:
-        return f"{one.rank}. {action} costs {names.money(-one.worth)} more than it can be expected to bring: {working}."
-    return f"{one.rank}. {action} can be expected to bring {names.money(one.worth)} more than it costs: {working}."
+        words = marked("{rank}. {action} costs {amount} more than it can be expected to bring: {working}.")
+    else:
+        words = marked("{rank}. {action} can be expected to bring {amount} more than it costs: {working}.")
+    action = began(need_words(one.input, one.zone, names))
+    return say(words, rank=one.rank, action=action, amount=names.money(abs(one.worth)), working=working)
 
 
 def budget_sentence(chosen: tuple[Priority, ...], budget: float, names: Names) -> str:
@@ -175,23 +216,28 @@ def budget_sentence(chosen: tuple[Priority, ...], budget: float, names: Names) -
         budget: what may be spent.
         names: of the farm.
     """
+    money = names.money(budget)
     if not chosen:
-        return f"{names.money(budget)} pays for no action that can be expected to bring more than it costs."
-    what = joined([f"{input_name(one.input)} in {names.zone(one.zone)}" for one in chosen])
+        return say("{budget} pays for no action that can be expected to bring more than it costs.", budget=money)
+    what = joined([need_words(one.input, one.zone, names) for one in chosen])
     cost = names.money(sum(one.cost * one.area_ha for one in chosen))
-    return f"With {names.money(budget)}, do {what} first: together {cost}."
+    return say("With {budget}, do {actions} first: together {cost}.", budget=money, actions=what, cost=cost)
 
 
 def closing_sentence(closing: Closing, names: Names) -> str:
     """Return what following the advice does to sampling, the order that is proposed, and the window that is left."""
     language = names.language
-    days = span_words(Span(closing.spread_from, closing.spread_to), language)
-    until = long_day(closing.closes_until, language)
-    order = "Sample first, then spread. " if closing.sample_first else ""
-    said = f"Spreading {names.product(closing.product)} on {days} closes sampling of {names.zone(closing.zone)}"
     if closing.window_first is None or closing.window_last is None:
-        left = "no day of that season is left for it"
+        left = say("no day of that season is left for it")
     else:
         window = span_words(Span(closing.window_first, closing.window_last), language)
-        left = f"the next window is then {window}"
-    return f"{order}{said} until {until}; {left}."
+        left = say("the next window is then {window}", window=window)
+    said = say(
+        "Spreading {product} on {days} closes sampling of {zone} until {day}; {left}.",
+        product=names.product(closing.product),
+        days=span_words(Span(closing.spread_from, closing.spread_to), language),
+        zone=names.zone(closing.zone),
+        day=long_day(closing.closes_until, language),
+        left=left,
+    )
+    return " ".join([say("Sample first, then spread."), said]) if closing.sample_first else said

@@ -33,7 +33,9 @@ from soilrota.documents.advice_sentences import (
 from soilrota.documents.caution_words import caution_sentences
 from soilrota.documents.dates import counted, long_day
 from soilrota.documents.follow_up_sentences import follow_up_sentences
-from soilrota.documents.judgement_sentences import began, quantity_sentence, rating_sentence
+from soilrota.documents.judgement_sentences import quantity_sentence, rating_sentence
+from soilrota.documents.value_words import began
+from soilrota.language import marked, say
 from soilrota.model.advice import Cap, Closing, Input, Need, NoMix, NoNeed, Priority, ProductMix, Step
 from soilrota.model.client import Client, Zone
 from soilrota.model.findings import Fact
@@ -66,21 +68,25 @@ class Advised:
 def advice_explanation(client: Client, zone: Zone, found: Advised) -> tuple[str, ...]:
     """Return the lines that trace what is advised of one input on a zone: need, working, maxima, product, sampling."""
     need, language = found.need, client.language
-    lines = [f"What is advised of {input_name(need.input)} on {long_day(found.day, language)}"]
+    day = long_day(found.day, language)
+    lines = [say("What is advised of {input} on {day}", input=input_name(need.input), day=day)]
     if isinstance(need, NoNeed):
         return (*lines, f"  {no_need_sentence(need, language)}", *_afterwards(zone, found, language))
     lines.append(f"  {need_sentence(need, zone.name, language)}")
     lines += [f"  {line}" for line in (*_follows(need, language), *_working(need, language), *_maxima(need, language))]
     lines += [f"  {line}" for line in (*_result(need, language), *_actions(client, found))]
     cautions = caution_sentences(need.cautions)
-    lines += ["  Mind:", *(f"    - {one}" for one in cautions)] if cautions else []
+    lines += [f"  {say(_MIND)}", *(f"    - {one}" for one in cautions)] if cautions else []
     return (*lines, *_afterwards(zone, found, language))
+
+
+_MIND = marked("Mind:")
 
 
 def _afterwards(zone: Zone, found: Advised, language: str) -> Iterator[str]:
     """Yield what came of earlier advice."""
     if found.came_of_it:
-        yield "  What came of earlier advice:"
+        yield "  " + say("What came of earlier advice:")
     for one in found.came_of_it:
         yield f"    - {' '.join(follow_up_sentences(one, zone.name, language))}"
 
@@ -88,25 +94,26 @@ def _afterwards(zone: Zone, found: Advised, language: str) -> Iterator[str]:
 def _follows(need: Need, language: str) -> Iterator[str]:
     """Yield what a need follows from."""
     if need.rating is not None:
-        yield f"It follows from: {rating_sentence(need.rating, language)} ({need.rating.result.place})"
+        said = rating_sentence(need.rating, language)
+        yield say("It follows from: {judgement} ({place})", judgement=said, place=need.rating.result.place)
     for quantity in need.quantities:
-        yield f"It follows from: {quantity_sentence(quantity)}"
+        yield say("It follows from: {judgement}", judgement=quantity_sentence(quantity))
 
 
 def _working(need: Need, language: str) -> Iterator[str]:
     """Yield every step with its figures and its source, and what they add up to."""
-    yield "Working:"
+    yield say("Working:")
     for count, step in enumerate(need.steps, 1):
         yield f"{count:>4}. {step_sentence(step, need.input, language)}"
         yield from _behind(step, step.facts, language)
     total = fsum(step.amount for step in need.steps)
-    yield f"      Together: {working_words(total, need.input, language)}."
+    yield "      " + say("Together: {amount}.", amount=working_words(total, need.input, language))
 
 
 def _maxima(need: Need, language: str) -> Iterator[str]:
     """Yield every maximum that was looked at, the binding one first."""
     if need.caps:
-        yield "Maxima:"
+        yield say("Maxima:")
     for cap in need.caps:
         yield f"    - {cap_sentence(cap, need.input, language)}"
         yield from _behind(cap, cap.facts, language)
@@ -117,22 +124,31 @@ def _behind(one: Step | Cap, facts: Mapping[str, Fact], language: str) -> Iterat
     for line in fact_lines(one.rule, facts, language):
         yield f"        {line}"
     if one.source is not None:
-        yield f"        source: {citation(one.source, one.status)}"
+        yield "        " + say("source: {source}", source=citation(one.source, one.status))
 
 
 def _result(need: Need, language: str) -> Iterator[str]:
     """Yield what comes out after all maxima, its range and its dressings."""
     low, value, high = (working_words(one, need.input, language) for one in (need.low, need.amount, need.high))
-    lowest = low.removesuffix(f" {unit_of_need(need.input)}")
-    ranged = f"; it may be {lowest} to {high}, 95 times of 100" if low != high else "; no figure in it has a range"
-    yield f"Advised: {value}{ranged}."
+    if low == high:
+        yield say("Advised: {amount}; no figure in it has a range.", amount=value)
+    else:
+        lowest = low.removesuffix(f" {unit_of_need(need.input)}")
+        yield say("Advised: {amount}; it may be {low} to {high}, 95 times of 100.", amount=value, low=lowest, high=high)
     if need.split:
+        dressings = counted(len(need.split), "dressing", "dressings")
         each = working_words(need.split[0], need.input, language)
-        yield f"In {counted(len(need.split), 'dressing', 'dressings')} of {each} each."
+        yield say("In {dressings} of {amount} each.", dressings=dressings, amount=each)
     if need.probability is not None:
-        side = "over" if need.input is Input.GYPSUM else "under"
-        chance = round(need.probability * 100)
-        yield f"The chance that the zone's true mean lies {side} the line, so that it responds: {chance} in 100."
+        if need.input is Input.GYPSUM:
+            words = marked(
+                "The chance that the zone's true mean lies over the line, so that it responds: {chance} in 100."
+            )
+        else:
+            words = marked(
+                "The chance that the zone's true mean lies under the line, so that it responds: {chance} in 100."
+            )
+        yield say(words, chance=round(need.probability * 100))
 
 
 def _actions(client: Client, found: Advised) -> Iterator[str]:
@@ -144,28 +160,31 @@ def _actions(client: Client, found: Advised) -> Iterator[str]:
     for mix in (one for one in found.mixes if one.farm == need.farm):
         if isinstance(mix, NoMix):
             if (need.zone, need.input) in mix.in_the_way:
-                yield f"Product: {no_mix_sentence(mix, names)}"
+                yield say(_PRODUCT, spreading=no_mix_sentence(mix, names))
             continue
         for one in mix.spreadings:
             if one.zone == need.zone and _brings(products[one.product], need.input):
                 chosen.append(one.product)
-                yield f"Product: {spreading_sentence(one, names)}"
+                yield say(_PRODUCT, spreading=spreading_sentence(one, names))
         yield from (
-            f"Supplied: {supplied_sentence(one, names)}"
+            say("Supplied: {supplied}", supplied=supplied_sentence(one, names))
             for one in mix.supplied
             if (one.zone, one.input) == (need.zone, need.input) and chosen
         )
     yield from _worth_and_sampling(need, found, names, chosen)
 
 
+_PRODUCT = marked("Product: {spreading}")
+
+
 def _worth_and_sampling(need: Need | NoNeed, found: Advised, names: Names, chosen: Iterable[str]) -> Iterator[str]:
     """Yield what an action is worth, and what its products do to sampling."""
     for priority in found.priorities:
         if (priority.farm, priority.zone, priority.input) == (need.farm, need.zone, need.input):
-            yield f"Order: {began(priority_sentence(priority, names))}"
+            yield say("Order: {action}", action=began(priority_sentence(priority, names)))
     for closing in found.closings:
         if (closing.farm, closing.zone) == (need.farm, need.zone) and closing.product in set(chosen):
-            yield f"Sampling: {closing_sentence(closing, names)}"
+            yield say("Sampling: {sampling}", sampling=closing_sentence(closing, names))
 
 
 def _brings(product: Product, what: Input) -> bool:

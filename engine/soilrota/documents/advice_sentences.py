@@ -6,12 +6,16 @@ the word `unverified` wherever they are used.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Iterator, Mapping
 
-from soilrota.documents.advice_facts import fact_words, plain
+from soilrota.documents.advice_facts import fact_words
 from soilrota.documents.dates import counted, joined, long_day, number, span_words
-from soilrota.documents.judgement_sentences import UNVERIFIED, began, name_of, reason_words
+from soilrota.documents.judgement_sentences import UNVERIFIED, unverified_words
+from soilrota.documents.refusal_sentences import reason_words
 from soilrota.documents.step_words import cap_rule_words, step_rule_words
+from soilrota.documents.value_words import began, name_of
+from soilrota.guidelines.cited import said_source
+from soilrota.language import marked, say, say_count
 from soilrota.model.advice import Cap, Closing, Input, Need, NoNeed, Step
 from soilrota.model.findings import Fact
 from soilrota.model.guideline import Source, Status
@@ -19,14 +23,22 @@ from soilrota.model.judgement import Refused, WhyNot
 from soilrota.model.windows import Span
 
 _TONNES = frozenset({Input.LIME, Input.GYPSUM})
-_INPUTS = {Input.LIME: "lime (pure calcium carbonate)", Input.GYPSUM: "gypsum (pure)"}
+_INPUTS = {
+    Input.NITROGEN: marked("nitrogen"),
+    Input.PHOSPHORUS: marked("phosphorus"),
+    Input.POTASSIUM: marked("potassium"),
+    Input.SULPHUR: marked("sulphur"),
+    Input.MAGNESIUM: marked("magnesium"),
+    Input.LIME: marked("lime (pure calcium carbonate)"),
+    Input.GYPSUM: marked("gypsum (pure)"),
+}
 #: Below so many kilograms a tenth is worth saying.
 _SMALL = 10
 
 
 def input_name(what: Input) -> str:
     """Return what an input is called, in a sentence."""
-    return _INPUTS.get(what, str(what))
+    return say(_INPUTS[what])
 
 
 def unit_of_need(what: Input) -> str:
@@ -55,7 +67,8 @@ def working_words(amount: float, what: Input, language: str) -> str:
 def amount_words(need: Need, language: str) -> str:
     """Return an amount with its unit and its range."""
     low, value, high = (figure_words(one, need.input, language) for one in (need.low, need.amount, need.high))
-    return f"{value} {unit_of_need(need.input)} ({low} to {high})"
+    amount = f"{value} {unit_of_need(need.input)}"
+    return say("{amount} ({low} to {high})", amount=amount, low=low, high=high)
 
 
 def need_sentence(need: Need, zone: str, language: str) -> str:
@@ -67,21 +80,24 @@ def need_sentence(need: Need, zone: str, language: str) -> str:
         language: of the client.
     """
     name, unit = input_name(need.input), unit_of_need(need.input)
+    low, value, high = (figure_words(one, need.input, language) for one in (need.low, need.amount, need.high))
+    most = f"{high} {unit}"
     if need.amount <= 0:
-        rest = ""
+        said = [say("{zone} needs no {input}.", zone=zone, input=name)]
         if need.high > 0:
-            rest = (
-                f" By the doubt in its results it may be up to {figure_words(need.high, need.input, language)} {unit}."
-            )
-        return f"{zone} needs no {name}.{rest}{_unverified(need)}"
-    value, low, high = (figure_words(one, need.input, language) for one in (need.amount, need.low, need.high))
-    said = f"{zone} needs {value} {unit} of {name}"
-    if low != high:
-        said += f"; by the doubt in its results it may be {low} to {high} {unit}"
+            said.append(say("By the doubt in its results it may be up to {most}.", most=most))
+        return " ".join([*said, *_unverified(need)])
+    amount = f"{value} {unit}"
+    if low == high:
+        said = [say("{zone} needs {amount} of {input}.", zone=zone, amount=amount, input=name)]
+    else:
+        words = marked("{zone} needs {amount} of {input}; by the doubt in its results it may be {low} to {most}.")
+        said = [say(words, zone=zone, amount=amount, input=name, low=low, most=most)]
     if need.split:
-        each = figure_words(need.split[0], need.input, language)
-        said += f". Spread it in {counted(len(need.split), 'dressing', 'dressings')} of {each} {unit}"
-    return f"{said}.{_unverified(need)}"
+        each = f"{figure_words(need.split[0], need.input, language)} {unit}"
+        dressings = counted(len(need.split), "dressing", "dressings")
+        said.append(say("Spread it in {dressings} of {amount}.", dressings=dressings, amount=each))
+    return " ".join([*said, *_unverified(need)])
 
 
 def step_words(step: Step, language: str) -> str:
@@ -99,12 +115,16 @@ def step_sentence(step: Step, what: Input, language: str) -> str:
 def cap_sentence(cap: Cap, what: Input, language: str) -> str:
     """Return a maximum that was looked at, and why it is one."""
     amount = f"{figure_words(cap.amount, what, language)} {unit_of_need(what)}"
-    return f"Never more than {amount}: {cap_rule_words(cap.rule, cap.facts, language)}.{_word(cap.status)}"
+    said = say(
+        "Never more than {amount}: {reason}.", amount=amount, reason=cap_rule_words(cap.rule, cap.facts, language)
+    )
+    return f"{said}{_word(cap.status)}"
 
 
 def no_need_sentence(missing: NoNeed, language: str) -> str:
     """Return why nothing can be advised of an input."""
-    return f"Nothing is advised of {input_name(missing.input)}: {why_not_words(missing.refused, language)}."
+    reason = why_not_words(missing.refused, language)
+    return say("Nothing is advised of {input}: {reason}.", input=input_name(missing.input), reason=reason)
 
 
 def why_not_words(refused: Refused, language: str) -> str:
@@ -112,7 +132,7 @@ def why_not_words(refused: Refused, language: str) -> str:
     facts = refused.facts
     reason = _VOID.get(str(facts.get("reason", ""))) if refused.why is WhyNot.RULE_VOID else None
     if reason is not None:
-        return reason(facts, language)
+        return say(reason, **{name: fact_words(name, value, language) for name, value in facts.items()})
     if refused.why is WhyNot.NOT_MEASURED:
         return _lacking(facts["needs"])
     return reason_words(refused, language)
@@ -126,88 +146,80 @@ def has_reason_words(reason: str) -> bool:
 def closing_sentences(closing: Closing, product: str, language: str) -> tuple[str, ...]:
     """Return what spreading a product does to sampling, and the order that is proposed."""
     days = span_words(Span(closing.spread_from, closing.spread_to), language)
-    said = f"Spreading {product} on {days} closes sampling until "
-    said += f"{long_day(closing.closes_until, language)}."
-    order = "Sample first, then spread." if closing.sample_first else "Spread first; the next sampling can wait."
+    until = long_day(closing.closes_until, language)
+    said = say("Spreading {product} on {days} closes sampling until {day}.", product=product, days=days, day=until)
+    if closing.sample_first:
+        order = say("Sample first, then spread.")
+    else:
+        order = say("Spread first; the next sampling can wait.")
     if closing.window_first is None or closing.window_last is None:
-        return said, order, "Followed, it leaves no day of that season for sampling."
+        return said, order, say("Followed, it leaves no day of that season for sampling.")
     window = span_words(Span(closing.window_first, closing.window_last), language)
-    return said, order, f"Followed, it leaves {window} for the next sampling."
+    return said, order, say("Followed, it leaves {window} for the next sampling.", window=window)
 
 
 def citation(source: Source, status: Status) -> str:
     """Return the citation of a source, with the word where it was not read there."""
+    source = said_source(source)
     year = f" ({source.year})" if source.year else ""
     where = f", {source.where}" if source.where else ""
     title = source.title if source.author else began(source.title)
     author = f"{source.author}{year}: " if source.author else ""
-    return f"{author}{title}{where}" + ("" if status is Status.VERIFIED else " [unverified]")
+    cited = f"{author}{title}{where}"
+    return cited if status is Status.VERIFIED else f"{cited} [{unverified_words()}]"
 
 
-def _unverified(need: Need) -> str:
-    """Return that a figure behind a need was not read."""
+def _unverified(need: Need) -> Iterator[str]:
+    """Yield that a figure behind a need was not read."""
     binding = need.caps[:1] if need.caps and need.caps[0].amount <= need.amount else ()
     statuses = [*(one.status for one in need.steps), *(one.status for one in binding)]
-    weak = any(one is not Status.VERIFIED for one in statuses)
-    return " A figure behind it is unverified: it was not read in its source." if weak else ""
+    if any(one is not Status.VERIFIED for one in statuses):
+        yield say("A figure behind it is unverified: it was not read in its source.")
 
 
 def _word(status: Status) -> str:
     """Return that a figure is unverified."""
-    return "" if status is Status.VERIFIED else f" {UNVERIFIED}"
+    return "" if status is Status.VERIFIED else f" {say(UNVERIFIED)}"
 
 
-_Reason = Callable[[Mapping[str, Fact], str], str]
 #: Things that advice lacks and that no laboratory measures.
 _PLANNED = {
-    "target-yield": "the target yield",
-    "target-protein": "the target protein",
-    "growing-season-rain": "the rain of the growing season",
+    "target-yield": marked("the target yield"),
+    "target-protein": marked("the target protein"),
+    "growing-season-rain": marked("the rain of the growing season"),
 }
 _MEASURED = {
-    "profile-nitrogen": "mineral nitrogen of the profile",
-    "organic-carbon": "organic carbon",
-    "bulk-density": "bulk density",
-    "texture": "texture",
+    "profile-nitrogen": marked("mineral nitrogen of the profile"),
+    "organic-carbon": marked("organic carbon"),
+    "bulk-density": marked("bulk density"),
+    "texture": marked("texture"),
 }
 
 
 def _lacking(needs: Fact) -> str:
     """Return what is lacking: what was not measured, and what the plan does not say."""
     names = [str(one) for one in needs] if isinstance(needs, tuple) else [str(needs)]
-    measured = [_MEASURED.get(one) or _analysis(one) for one in names if one not in _PLANNED]
-    planned = [_PLANNED[one] for one in names if one in _PLANNED]
-    parts = [f"{joined(measured)} {'was' if len(measured) == 1 else 'were'} not measured"] if measured else []
-    parts += [f"{joined(planned)} {'is' if len(planned) == 1 else 'are'} not known"] if planned else []
-    return ", and ".join(parts)
+    measured = [say(_MEASURED[one]) if one in _MEASURED else name_of(one) for one in names if one not in _PLANNED]
+    planned = [say(_PLANNED[one]) for one in names if one in _PLANNED]
+    not_measured = say_count(
+        "{names} was not measured", "{names} were not measured", len(measured), names=joined(measured)
+    )
+    not_known = say_count("{names} is not known", "{names} are not known", len(planned), names=joined(planned))
+    if measured and planned:
+        return say("{not_measured}, and {not_known}", not_measured=not_measured, not_known=not_known)
+    return not_measured if measured else not_known
 
 
-def _analysis(code: str) -> str:
-    """Return what an analysis, an analyte or a derived quantity is called."""
-    try:
-        return name_of(code)
-    except KeyError:
-        return plain(code.partition(".")[0])
-
-
-def _says(text: str) -> _Reason:
-    """Return a reason that fills a text with the words of its facts."""
-
-    def reason(facts: Mapping[str, Fact], language: str) -> str:
-        return text.format(**{name: fact_words(name, value, language) for name, value in facts.items()})
-
-    return reason
-
-
-_VOID: Mapping[str, _Reason] = {
-    "no-rule": _says("no rule for it was read for this region on land under {land_use}"),
-    "no-rule-here": _says("no rule of lime was read for land under {land_use} in {region}"),
-    "no-rate-rule": _says("no source says how much lifts pH {ph} to pH {target} here"),
-    "no-target": _says("the region's rule names no target pH, and the client has none"),
-    "target-not-in-rule": _says("the rule of the region has no target of pH {target}; it has {targets}"),
-    "earlier-season": _says("the profile was sampled on {sampled}, before an earlier crop that used its nitrogen"),
-    "no-crop-plan": _says("the cropping plan has nothing for {year}"),
-    "crop-without-figures": _says("no figures for {crop} were read"),
-    "crop-without-rate": _says("the region's table has no rate for the crop of {year}"),
-    "classes-unknown": _says("the guideline's classes are not those of the rule"),
+#: Why a rule does not hold, with the names of its facts.
+_VOID: Mapping[str, str] = {
+    "no-rule": marked("no rule for it was read for this region on land under {land_use}"),
+    "no-rule-here": marked("no rule of lime was read for land under {land_use} in {region}"),
+    "no-rate-rule": marked("no source says how much lifts pH {ph} to pH {target} here"),
+    "no-target": marked("the region's rule names no target pH, and the client has none"),
+    "target-not-in-rule": marked("the rule of the region has no target of pH {target}; it has {targets}"),
+    "earlier-season": marked("the profile was sampled on {sampled}, before an earlier crop that used its nitrogen"),
+    "no-crop-plan": marked("the cropping plan has nothing for {year}"),
+    "crop-without-figures": marked("no figures for {crop} were read"),
+    "crop-without-rate": marked("the region's table has no rate for the crop of {year}"),
+    "classes-unknown": marked("the guideline's classes are not those of the rule"),
 }

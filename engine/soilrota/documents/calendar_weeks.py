@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date, timedelta
 
-from babel.dates import format_date
-
-from soilrota.documents.dates import joined, locale_of, long_day
+from soilrota.documents.calendar_words import weekday_letters
+from soilrota.documents.dates import joined, long_day
+from soilrota.documents.picture_keys import KeyPart, key_parts
 from soilrota.documents.svg import LINE, MUTED, OPEN, PAPER, clip_words, hatch, line, picture, rectangle, text
+from soilrota.language import say, say_as
 from soilrota.model.field_calendar import CalendarWeek, PersonDay, VisitLabel
 
 WIDTH = 660.0
@@ -70,7 +71,7 @@ def day_name(day: date, language: str) -> str:
     >>> day_name(date(2027, 3, 1), "en-GB")
     'Mon 1'
     """
-    return str(format_date(day, "EEE d", locale=locale_of(language)))
+    return say_as("day", "{weekday} {day}", weekday=weekday_letters(day, language), day=day.day)
 
 
 def _cell(
@@ -102,22 +103,35 @@ def _alternative(
 ) -> str:
     """Return what the picture shows, in words."""
     said = [
-        f"{names[person]} on {long_day(cell.day, language)}: {joined([labels[stop.visit].farm for stop in cell.stops])}"
+        say(
+            "{person} on {day}: {farms}",
+            person=names[person],
+            day=long_day(cell.day, language),
+            farms=joined([labels[stop.visit].farm for stop in cell.stops]),
+        )
         for person, cells in rows
         for cell in cells
         if cell is not None
     ]
-    return f"Week plan. {'; '.join(said)}."
+    return say("Week plan. {days}.", days="; ".join(said))
 
 
 def week_key() -> str:
     """Return the key of the pictures."""
     parts = [
-        rectangle(0, 4, 24, _BAR, fill=OPEN),
-        text(29, 12, "work on a farm, numbered in driving order", 9.5),
-        hatch(252, 4, 24, _BAR),
-        text(281, 12, "driving", 9.5),
-        rectangle(332, 4, 24, _BAR, fill=PAPER, stroke=LINE, stroke_width=0.6),
-        text(361, 12, "time left of the longest field day", 9.5),
+        KeyPart(
+            0,
+            lambda left: rectangle(left, 4, 24, _BAR, fill=OPEN),
+            29,
+            say("work on a farm, numbered in driving order"),
+        ),
+        KeyPart(252, lambda left: hatch(left, 4, 24, _BAR), 29, say_as("key", "driving")),
+        KeyPart(
+            332,
+            lambda left: rectangle(left, 4, 24, _BAR, fill=PAPER, stroke=LINE, stroke_width=0.6),
+            29,
+            say("time left of the longest field day"),
+        ),
     ]
-    return picture(WIDTH, 16, "Key: full bars work on a farm, hatched bars driving, empty bars time left.", parts)
+    title = say("Key: full bars work on a farm, hatched bars driving, empty bars time left.")
+    return picture(WIDTH, 16, title, key_parts(parts))

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 
-from soilrota.documents.check_words import STATES, as_reported, figure_of, off_by, with_unit
-from soilrota.documents.dates import long_day, month_letters
+from soilrota.documents.check_words import as_reported, figure_of, off_by, state_word, with_unit
+from soilrota.documents.dates import digits, long_day, month_letters
 from soilrota.documents.svg import (
     CLOSED,
     INK,
@@ -24,6 +24,7 @@ from soilrota.documents.svg import (
     rectangle,
     text,
 )
+from soilrota.language import marked, say
 from soilrota.model.check_charts import CheckChart, CheckLimits, CheckPoint, CheckState
 
 WIDTH, HEIGHT = 660.0, 182.0
@@ -36,6 +37,8 @@ _MOST_TICKS = 8
 _STEPS = (1, 3, 6, 12, 24, 60, 120)
 #: Width of a label, and of the words in a band [px].
 _LABEL, _WORDS = 46.0, 76.0
+#: Height of a row of the key, width of a letter in it, and the least room between its entries [px].
+_KEY_ROW, _LETTER, _BETWEEN = 17.0, 4.75, 6.0
 #: Half of the largest mark [px].
 _MARK = 5.2
 #: A place on the chart [px].
@@ -99,25 +102,25 @@ def _doubts(chart: CheckChart, points: Sequence[CheckPoint], frame: _Frame) -> I
         yield line(start, _TOP - 4, start, _BOTTOM + 4, stroke=CLOSED, stroke_width=0.9, stroke_dasharray="1.5 1.5")
         is_free = all(y < _BOTTOM - 14 for x, y in marks if start - 6 < x < start + _WORDS + 6)
         if end - start > _WORDS and is_free:
-            yield text(start + 4, _BOTTOM + 1, "results in doubt", 8.5, fill=CLOSED, font_style="italic")
+            yield text(start + 4, _BOTTOM + 1, say("results in doubt"), 8.5, fill=CLOSED, font_style="italic")
 
 
 def _lines(chart: CheckChart, limits: CheckLimits, frame: _Frame) -> Iterator[str]:
     """Yield the lines with their words and figures at the right end."""
     for z, words, dashes, width in (
-        (limits.action, "action line", "", 1.0),
-        (limits.warning, "warning line", "4 2", 0.8),
-        (0.0, "assigned value", "", 1.0),
-        (-limits.warning, "warning line", "4 2", 0.8),
-        (-limits.action, "action line", "", 1.0),
+        (limits.action, marked("action line, {distance} sd above"), "", 1.0),
+        (limits.warning, marked("warning line, {distance} sd above"), "4 2", 0.8),
+        (0.0, marked("assigned value"), "", 1.0),
+        (-limits.warning, marked("warning line, {distance} sd below"), "4 2", 0.8),
+        (-limits.action, marked("action line, {distance} sd below"), "", 1.0),
     ):
         y = frame.y(z)
         more = {"stroke_dasharray": dashes} if dashes else {}
         stroke = OPEN if not z else CLOSED if abs(z) == limits.action else MUTED
         yield line(_LEFT, y, _RIGHT, y, stroke=stroke, stroke_width=width, **more)
         figure = with_unit(figure_of(chart.assigned + z * chart.sd, chart.sd), chart.unit)
-        where = f", {abs(z):g} sd {'above' if z > 0 else 'below'}" if z else ""
-        yield text(_RIGHT + 6, y + 3, f"{figure}: {words}{where}", 8.5, font_weight="normal" if z else "bold")
+        said = say(words, distance=digits(f"{abs(z):g}"))
+        yield text(_RIGHT + 6, y + 3, f"{figure}: {said}", 8.5, font_weight="normal" if z else "bold")
 
 
 def _dates(frame: _Frame, language: str) -> Iterator[str]:
@@ -214,25 +217,50 @@ def state_shape(state: CheckState, x: float, y: float) -> str:
 def state_mark(state: CheckState) -> str:
     """Return the mark of a state for a line of words."""
     shapes = {
-        CheckState.IN_LINE: "disc",
-        CheckState.WATCH: "ring",
-        CheckState.OFF: "diamond",
-        CheckState.UNTOLD: "query",
+        CheckState.IN_LINE: marked("disc"),
+        CheckState.WATCH: marked("ring"),
+        CheckState.OFF: marked("diamond"),
+        CheckState.UNTOLD: marked("query"),
     }
-    return picture(11, 11, shapes[state], [state_shape(state, 5.5, 5.5)])
+    return picture(11, 11, say(shapes[state]), [state_shape(state, 5.5, 5.5)])
 
 
 def chart_key() -> str:
-    """Return the key of the charts."""
-    places = {CheckState.IN_LINE: 5, CheckState.WATCH: 70, CheckState.OFF: 135, CheckState.UNTOLD: 186}
-    parts = [state_shape(state, x, 8.5) for state, x in places.items()]
-    parts += [text(x + 9, 12, STATES[state].lower(), 9.5) for state, x in places.items()]
+    """Return the key of the charts: marks, the band, what sd means; a second row where words need one."""
+    doubt, sd = say("results reported then carry a doubt"), say("sd: standard deviation between runs")
+    marks = {CheckState.IN_LINE: 5.0, CheckState.WATCH: 70.0, CheckState.OFF: 135.0, CheckState.UNTOLD: 186.0}
+    spots = _key_spots(
+        [*((x - 5.0, 14.0, state_word(state)) for state, x in marks.items()), (264.0, 29.0, doubt), (478.0, 0.0, sd)]
+    )
+    parts = []
+    for state, (left, down) in zip(marks, spots, strict=False):
+        parts.append(state_shape(state, left + 5, down + 8.5))
+        parts.append(text(left + 14, down + 12, state_word(state).lower(), 9.5))
+    (left, down), (last, below) = spots[-2:]
     parts += [
-        rectangle(264, 3, 24, 11, fill=SEASON, stroke=LINE, stroke_width=0.5),
-        text(293, 12, "results reported then carry a doubt", 9.5),
-        text(478, 12, "sd: standard deviation between runs", 9.5, fill=MUTED),
+        rectangle(left, down + 3, 24, 11, fill=SEASON, stroke=LINE, stroke_width=0.5),
+        text(left + 29, down + 12, doubt, 9.5),
+        text(last, below + 12, sd, 9.5, fill=MUTED),
     ]
-    return picture(WIDTH, 17, "Key: disc in line, ring to be watched, diamond off, query cannot tell.", parts)
+    alternative = say("Key: disc in line, ring to be watched, diamond off, query cannot tell.")
+    return picture(WIDTH, below + _KEY_ROW, alternative, parts)
+
+
+def _key_spots(entries: Sequence[tuple[float, float, str]]) -> list[_Spot]:
+    """Return where the entries of the key stand: where they are wanted, or further on or down where words are long.
+
+    Args:
+        entries: where each is wanted, the width of what stands before its words [px], its words.
+    """
+    spots, free, down = [], 0.0, 0.0
+    for wanted, before, words in entries:
+        width = before + _LETTER * len(words)
+        left = max(wanted if not down else 0.0, free)
+        if left + width > WIDTH:
+            left, down = 0.0, down + _KEY_ROW
+        spots.append((left, down))
+        free = left + width + _BETWEEN
+    return spots
 
 
 def _alternative(chart: CheckChart, points: Sequence[CheckPoint], name: str, language: str) -> str:
@@ -245,11 +273,16 @@ def _alternative(chart: CheckChart, points: Sequence[CheckPoint], name: str, lan
                     long_day(point.day, language),
                     with_unit(as_reported(point, chart.sd), chart.unit),
                     off_by(point),
-                    STATES[point.state].lower(),
+                    state_word(point.state).lower(),
                 ),
             )
         )
         for point in points
     ]
     centre = with_unit(figure_of(chart.assigned, chart.sd), chart.unit)
-    return f"Control chart of {name}, assigned value {centre}. {'; '.join(said)}."
+    return say(
+        "Control chart of {analysis}, assigned value {value}. {checks}.",
+        analysis=name,
+        value=centre,
+        checks="; ".join(said),
+    )

@@ -4,18 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from babel.dates import format_date
+from babel.dates import format_skeleton
 
 from soilrota.documents.check_chart import chart_key, check_chart, state_mark
-from soilrota.documents.check_words import STATES, as_reported, grounds, off_by, standing, summary, with_unit
+from soilrota.documents.check_words import as_reported, grounds, off_by, standing, state_word, summary, with_unit
 from soilrota.documents.dates import counted, locale_of
 from soilrota.documents.views import CheckBlock, CheckedLaboratory, CheckLine, CheckRow, ChecksView
+from soilrota.language import say, say_count, speaking, spoken
 from soilrota.model.check_charts import CheckChart, CheckLimits, CheckPoint, CheckRule, CheckState
 from soilrota.model.practice import Practice
 from soilrota.quantities import analysis_name
 
-#: The practice names no language of its own; dates are written as in most of the world.
-_LANGUAGE = "en-GB"
 #: So many of the last checks stand on a chart and beside it.
 MOST_POINTS = 40
 _COLUMNS = 2
@@ -29,7 +28,7 @@ def checks_view(
     sources: Mapping[CheckRule, str],
     left: tuple[tuple[str, str, str], ...] = (),
 ) -> ChecksView:
-    """Return everything that the document of laboratory checks shows.
+    """Return everything that the document of laboratory checks shows, in the practice's language.
 
     Args:
         charts: at least one.
@@ -38,15 +37,28 @@ def checks_view(
         sources: of each rule.
         left: laboratory, material and analysis code of values that could not be charted.
     """
+    with speaking(practice.language):
+        return _view(charts, practice, limits, sources, left)
+
+
+def _view(
+    charts: Sequence[CheckChart],
+    practice: Practice,
+    limits: CheckLimits,
+    sources: Mapping[CheckRule, str],
+    left: tuple[tuple[str, str, str], ...],
+) -> ChecksView:
+    """Return the view in the language that is spoken."""
     ordered = tuple(sorted(charts, key=lambda chart: _WORST_FIRST.index(chart.state)))
     names = {laboratory.id: laboratory.name for laboratory in practice.laboratories.values()}
     uncharted = [(names.get(one, one), _material(material, practice), code) for one, material, code in left]
     return ChecksView(
-        title="Laboratory checks",
+        title=say("Laboratory checks"),
         practice=practice.name,
         contact=practice.contact,
         logo=practice.logo,
-        language=_LANGUAGE,
+        colours=practice.colours,
+        language=spoken(),
         summary=tuple(summary(ordered, names)),
         lines=tuple(_line(chart, practice, names) for chart in ordered),
         key=chart_key(),
@@ -70,7 +82,7 @@ def _line(chart: CheckChart, practice: Practice, names: Mapping[str, str]) -> Ch
         analysis=analysis_name(chart.analysis),
         material=_material(chart.material, practice),
         mark=state_mark(chart.state),
-        state=STATES[chart.state],
+        state=state_word(chart.state),
         checks=counted(len(chart.points), "check", "checks"),
         last=f"{_day(last)}: {with_unit(as_reported(last, chart.sd), chart.unit)}"
         + (f", {how_far}" if how_far else ""),
@@ -79,7 +91,7 @@ def _line(chart: CheckChart, practice: Practice, names: Mapping[str, str]) -> Ch
 
 def _day(point: CheckPoint) -> str:
     """Return the day of a check, short."""
-    return str(format_date(point.day, "d MMM y", locale=locale_of(_LANGUAGE)))
+    return str(format_skeleton("yMMMd", point.day, locale=locale_of(spoken())))
 
 
 def _laboratories(
@@ -97,14 +109,18 @@ def _block(chart: CheckChart, practice: Practice, limits: CheckLimits, laborator
     points = chart.points[-MOST_POINTS:]
     heading = f"{analysis_name(chart.analysis)}: {_material(chart.material, practice)}"
     left_out = len(chart.points) - len(points)
-    earlier = f"{counted(left_out, 'earlier check stands', 'earlier checks stand')} in records/check_samples."
+    earlier = say_count(
+        "{count} earlier check stands in records/check_samples.",
+        "{count} earlier checks stand in records/check_samples.",
+        left_out,
+    )
     return CheckBlock(
         heading=heading,
         mark=state_mark(chart.state),
         tone=chart.state.name.lower().replace("_", "-"),
-        state=STATES[chart.state],
-        sentence=standing(chart, limits, _LANGUAGE),
-        picture=check_chart(chart, points, limits, f"{heading}, {laboratory}", _LANGUAGE),
+        state=state_word(chart.state),
+        sentence=standing(chart, limits, spoken()),
+        picture=check_chart(chart, points, limits, f"{heading}, {laboratory}", spoken()),
         columns=tuple(_columns([_row(point, chart) for point in points])),
         left_out=earlier if left_out else "",
     )
@@ -118,7 +134,7 @@ def _row(point: CheckPoint, chart: CheckChart) -> CheckRow:
         value=with_unit(as_reported(point, chart.sd), chart.unit),
         off_by=off_by(point),
         mark=state_mark(point.state),
-        state=STATES[point.state],
+        state=state_word(point.state),
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from soilrota.documents.dates import number
 from soilrota.documents.protocols import depth_words
+from soilrota.language import say
 from soilrota.model.client import Client
 from soilrota.model.results import Correction, Result
 from soilrota.quantities import analysis_name
@@ -32,14 +33,33 @@ def correction_sentence(correction: Correction, client: Client) -> str:
         result.zone,
     )
     depth = depth_words(result.top_cm, result.bottom_cm, client.language)
-    name = analysis_name(f"{result.analyte}.{result.method}")
-    what = f"Report {correction.report}, issue {correction.issue}: {name} of {zone}, {depth}"
-    earlier, later = correction.earlier, correction.later
+    facts = {
+        "report": correction.report,
+        "issue": correction.issue,
+        "analysis": analysis_name(f"{result.analyte}.{result.method}"),
+        "zone": zone,
+        "depth": depth,
+    }
+    earlier, later = (
+        None if one is None else _value(one, client.language) for one in (correction.earlier, correction.later)
+    )
     if earlier is None:
-        return f"{what}, is new: {_value(result, client.language)}"
+        return say(
+            "Report {report}, issue {issue}: {analysis} of {zone}, {depth}, is new: {later}", later=later, **facts
+        )
     if later is None:
-        return f"{what}, is not repeated; {_value(earlier, client.language)} of the earlier issue stands"
-    return f"{what}, is {_value(later, client.language)} and no longer {_value(earlier, client.language)}"
+        return say(
+            "Report {report}, issue {issue}: {analysis} of {zone}, {depth}, is not repeated; {earlier} of the earlier "
+            "issue stands",
+            earlier=earlier,
+            **facts,
+        )
+    return say(
+        "Report {report}, issue {issue}: {analysis} of {zone}, {depth}, is {later} and no longer {earlier}",
+        earlier=earlier,
+        later=later,
+        **facts,
+    )
 
 
 def _value(result: Result, language: str) -> str:

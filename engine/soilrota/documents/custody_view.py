@@ -8,11 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from soilrota.documents.dates import counted, joined
+from babel.dates import get_day_names
+
+from soilrota.documents.dates import counted, joined, locale_of
 from soilrota.documents.pack_views import CustodyRow, CustodyView, LabelledLine
 from soilrota.documents.pack_words import holding_days, short_lived, shortened
 from soilrota.documents.protocols import depth_words
-from soilrota.documents.words import WEEKDAYS
+from soilrota.language import say, spoken
 from soilrota.model.field_pack import FieldPack, PackTask, PackZone
 from soilrota.model.practice import Laboratory
 from soilrota.quantities import analysis_name
@@ -59,9 +61,10 @@ def _form(pack: FieldPack, work: list[tuple[PackZone, PackTask]]) -> CustodyView
 def _sender(pack: FieldPack) -> str:
     """Return who sends the bags, and from where."""
     practice = pack.client.practice
-    contact = f" ({practice.contact})" if practice.contact else ""
-    person = f"; taken by {pack.person}" if pack.person else ""
-    return f"{practice.name}{contact}; farm {pack.farm.name}{person}"
+    sender = f"{practice.name} ({practice.contact})" if practice.contact else practice.name
+    if not pack.person:
+        return say("{practice}; farm {farm}", practice=sender, farm=pack.farm.name)
+    return say("{practice}; farm {farm}; taken by {person}", practice=sender, farm=pack.farm.name, person=pack.person)
 
 
 def _asked(tasks: list[PackTask]) -> Iterator[LabelledLine]:
@@ -79,21 +82,26 @@ def _notes(tasks: list[PackTask], laboratory: Laboratory | None) -> Iterator[str
     if cold:
         days = min(found for task in cold if (found := holding_days(task.protocol)) is not None)
         names = dict.fromkeys(name for task in cold for name in short_lived(task.protocol))
-        yield (
-            f"{joined(list(names))}: keep the bags on ice from the first core on; at the laboratory within "
-            f"{counted(days, 'day', 'days')}, counted from the time written below."
+        yield say(
+            "{analyses}: keep the bags on ice from the first core on; at the laboratory within {days}, counted from "
+            "the time written below.",
+            analyses=joined(names),
+            days=counted(days, "day", "days"),
         )
     else:
-        yield "Keep the bags dry, closed and out of the sun."
+        yield say("Keep the bags dry, closed and out of the sun.")
     if laboratory is not None:
-        weekdays = [
-            day.capitalize() for number, day in enumerate(WEEKDAYS, 1) if number in laboratory.receiving_weekdays
-        ]
-        courier = (
-            f"The courier takes {counted(laboratory.courier_days, 'day', 'days')}. " if laboratory.courier_days else ""
-        )
-        yield (
-            f"It receives on {joined(weekdays)}. {courier}Results are expected "
-            f"{counted(laboratory.turnaround_working_days, 'working day', 'working days')} from receipt."
-        )
-    yield "Bags are in your hand, in your sight or locked away until somebody signs for them."
+        yield " ".join(_laboratory(laboratory))
+    yield say("Bags are in your hand, in your sight or locked away until somebody signs for them.")
+
+
+def _laboratory(laboratory: Laboratory) -> Iterator[str]:
+    """Yield when a laboratory receives bags, how long they travel and when results are expected."""
+    names = get_day_names("wide", locale=locale_of(spoken()))
+    # Babel counts the days of the week from 0, Monday.
+    weekdays = [names[number - 1] for number in sorted(laboratory.receiving_weekdays)]
+    yield say("It receives on {weekdays}.", weekdays=joined(weekdays))
+    if laboratory.courier_days:
+        yield say("The courier takes {days}.", days=counted(laboratory.courier_days, "day", "days"))
+    turnaround = counted(laboratory.turnaround_working_days, "working day", "working days")
+    yield say("Results are expected {days} from receipt.", days=turnaround)

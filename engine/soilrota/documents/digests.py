@@ -14,6 +14,7 @@ from soilrota import __version__
 from soilrota.documents.report_views import FarmReportView
 from soilrota.documents.views import ProgrammeView
 from soilrota.files import file_digest, shipped
+from soilrota.language.catalogues import catalogue_files
 
 
 def view_digest(view: ProgrammeView | FarmReportView, book: Path | None = None) -> str:
@@ -37,5 +38,7 @@ def engine_parts() -> tuple[tuple[str, str], ...]:
         ("soilrota", __version__),
         ("weasyprint", version("weasyprint")),
         ("subsetter", ctypes.util.find_library("harfbuzz-subset") or "fonttools"),
+        ("babel", version("babel")),
         *((path.relative_to(folder).as_posix(), file_digest(path)) for path in files),
+        *((f"language/{path.name}", file_digest(path)) for path in catalogue_files()),
     )

@@ -9,6 +9,7 @@ from typing import Any
 from soilrota.documents.dates import counted, joined, long_day, span_words
 from soilrota.documents.protocols import depth_words
 from soilrota.documents.words import material_words
+from soilrota.language import marked, say, say_as, say_count
 from soilrota.model.client import Client
 from soilrota.model.findings import SampleFinding, SampleRule, Weight
 from soilrota.model.windows import Span
@@ -24,7 +25,6 @@ _NAMES_NO_LAYER = frozenset(
         SampleRule.NOT_PLANNED,
     }
 )
-_NOT_USED = " The result is not used for advice."
 
 
 def finding_sentence(finding: SampleFinding, client: Client) -> str:
@@ -37,12 +37,14 @@ def finding_sentence(finding: SampleFinding, client: Client) -> str:
     sample, language = finding.sample, client.language
     protocol = client.protocols.get(sample.protocol)
     several = protocol is not None and len(protocol.layers) > 1
-    layer = ""
+    day, words = long_day(sample.day, language), _SENTENCES[finding.rule](_Facts(finding, client))
     if several and finding.rule not in _NAMES_NO_LAYER:
-        layer = f", {depth_words(sample.top_cm, sample.bottom_cm, language)}"
-    words = _SENTENCES[finding.rule](_Facts(finding, client))
-    unusable = _NOT_USED if finding.weight is Weight.UNUSABLE else ""
-    return f"About the sample of {long_day(sample.day, language)}{layer}: {words}{unusable}"
+        depth = depth_words(sample.top_cm, sample.bottom_cm, language)
+        about = say("About the sample of {day}, {depth}: {finding}", day=day, depth=depth, finding=words)
+    else:
+        about = say("About the sample of {day}: {finding}", day=day, finding=words)
+    unusable = say("The result is not used for advice.") if finding.weight is Weight.UNUSABLE else ""
+    return f"{about} {unusable}".rstrip()
 
 
 def sentences_about(findings: Iterable[SampleFinding], client: Client, days: Collection[date]) -> tuple[str, ...]:
@@ -107,20 +109,23 @@ class _Facts:
         return material_words(str(self.facts["class"]), str(self.facts.get("material", "")))
 
     @property
-    def wait(self) -> str:
+    def months(self) -> str:
         """How long to wait after it."""
-        return f"the waiting time of {counted(int(self.facts['months']), 'month', 'months')}"
+        return counted(int(self.facts["months"]), "month", "months")
 
 
 def _too_few(facts: _Facts) -> str:
-    cores = int(facts.facts["cores"])
-    were = "was" if cores == 1 else "were"
-    return f"{counted(cores, 'core', 'cores')} {were} taken; the protocol asks for at least {facts.facts['least']}."
+    return say_count(
+        "{count} core was taken; the protocol asks for at least {least}.",
+        "{count} cores were taken; the protocol asks for at least {least}.",
+        int(facts.facts["cores"]),
+        least=facts.facts["least"],
+    )
 
 
 def _not_written(facts: _Facts) -> str:
     least = counted(int(facts.facts["least"]), "core", "cores")
-    return f"the number of cores was not written down; the protocol asks for at least {least}."
+    return say("the number of cores was not written down; the protocol asks for at least {least}.", least=least)
 
 
 def _other_depth(facts: _Facts) -> str:
@@ -128,86 +133,157 @@ def _other_depth(facts: _Facts) -> str:
         depth_words(float(top), float(bottom), facts.language)
         for top, bottom in (str(layer).split("-") for layer in facts.facts["layers"])
     ]
-    asks = f"asks for {joined(layers)}" if layers else "has no layers"
-    return f"it was taken from {facts.depth()}; the protocol {asks}, and other depths do not compare."
+    if not layers:
+        return say(
+            "it was taken from {depth}; the protocol has no layers, and other depths do not compare.",
+            depth=facts.depth(),
+        )
+    return say(
+        "it was taken from {depth}; the protocol asks for {layers}, and other depths do not compare.",
+        depth=facts.depth(),
+        layers=joined(layers),
+    )
 
 
 def _layer_missing(facts: _Facts) -> str:
-    return f"the layer of {facts.depth()} was not taken on that day."
+    return say("the layer of {depth} was not taken on that day.", depth=facts.depth())
 
 
 def _outside_season(facts: _Facts) -> str:
     season = span_words(Span(facts.facts["first"], facts.facts["last"]), facts.language)
-    before = facts.finding.sample.day < facts.facts["first"]
-    side = "before the season began" if before else "after the season had ended"
     days = counted(int(facts.facts["days"]), "day", "days")
-    return f"it was taken {days} {side} ({season}), so a trend with it mixes seasons."
+    if facts.finding.sample.day < facts.facts["first"]:
+        return say(
+            "it was taken {days} before the season began ({season}), so a trend with it mixes seasons.",
+            days=days,
+            season=season,
+        )
+    return say(
+        "it was taken {days} after the season had ended ({season}), so a trend with it mixes seasons.",
+        days=days,
+        season=season,
+    )
 
 
 def _inside_gap(facts: _Facts) -> str:
     first, last = facts.facts.get("first_day"), facts.facts.get("last_day")
+    what, months = facts.what, facts.months
     if first is None and last is None:
-        return f"the date of a spreading of {facts.what} is not known, so nobody can say that {facts.wait} had passed."
+        return say(
+            "the date of a spreading of {what} is not known, so nobody can say that the waiting time of {months} "
+            "had passed.",
+            what=what,
+            months=months,
+        )
     if first is None and last is not None and facts.finding.sample.day < last:
-        when = facts.day("last_day")
-        return f"{facts.what} was spread at the latest on {when}; nobody can say whether that was before the sampling."
+        return say(
+            "{what} was spread at the latest on {day}; nobody can say whether that was before the sampling.",
+            what=what,
+            day=facts.day("last_day"),
+        )
+    spread = _spread(facts)
     if last is None and facts.finding.weight is not Weight.UNUSABLE:
-        return f"{_spread(facts)}, until a day not known, so nobody can say that {facts.wait} had passed."
+        return say(
+            "{spread}, until a day not known, so nobody can say that the waiting time of {months} had passed.",
+            spread=spread,
+            months=months,
+        )
     if not int(facts.facts["months"]):
-        return f"{_spread(facts)}; on such a day there is no sampling."
-    free = f"; the land was free from {facts.day('free')}" if "free" in facts.facts else ""
-    return f"{_spread(facts)}, and {facts.wait} had not passed{free}."
+        return say("{spread}; on such a day there is no sampling.", spread=spread)
+    if "free" not in facts.facts:
+        return say("{spread}, and the waiting time of {months} had not passed.", spread=spread, months=months)
+    return say(
+        "{spread}, and the waiting time of {months} had not passed; the land was free from {day}.",
+        spread=spread,
+        months=months,
+        day=facts.day("free"),
+    )
 
 
 def _spread(facts: _Facts) -> str:
     """Return what was, or was to be, spread, and when."""
+    when = _when(facts)
+    if facts.facts.get("standing") == "planned":
+        return say(
+            "{what} was to be spread {when} and was never recorded as done, so it counts", what=facts.what, when=when
+        )
+    return say("{what} was spread {when}", what=facts.what, when=when)
+
+
+def _when(facts: _Facts) -> str:
+    """Return when it was, or was to be, spread."""
     first, last = facts.facts.get("first_day"), facts.facts.get("last_day")
     if first is None:
-        when = f"at the latest on {facts.day('last_day')}"
-    elif last is None:
-        when = f"from {facts.day('first_day')} on"
-    else:
-        words = span_words(Span(first, last), facts.language)
-        when = f"on {words}" if first == last else f"from {words}"
-    if facts.facts.get("standing") == "planned":
-        return f"{facts.what} was to be spread {when} and was never recorded as done, so it counts"
-    return f"{facts.what} was spread {when}"
+        return say_as("spread", "at the latest on {day}", day=facts.day("last_day"))
+    if last is None:
+        return say_as("spread", "from {day} on", day=facts.day("first_day"))
+    words = span_words(Span(first, last), facts.language)
+    if first == last:
+        return say_as("spread", "on {day}", day=words)
+    return say_as("spread", "from {days}", days=words)
 
 
 def _closed(facts: _Facts) -> str:
-    reason = str(facts.facts["reason"]).rstrip(".")
-    return f"the day was one on which nobody should be on the land. Reason given: {reason}."
+    return say(
+        "the day was one on which nobody should be on the land. Reason given: {reason}.",
+        reason=str(facts.facts["reason"]).rstrip("."),
+    )
 
 
 def _other_moisture(facts: _Facts) -> str:
-    state = str(facts.facts["state"])
-    return f"the soil was {state}; the protocol wants it {facts.facts['wanted']}, and {_SOIL[state]}."
+    return say(_SOIL[str(facts.facts["state"]), str(facts.facts["wanted"])])
 
 
+#: How the soil was, and how the protocol wants it.
 _SOIL = {
-    "wet": "cores of wet soil are pressed together and smear from one to the next",
-    "dry": "in dry soil the probe stops short of the depth",
+    ("wet", "moist"): marked(
+        "the soil was wet; the protocol wants it moist, and cores of wet soil are pressed together and smear from one "
+        "to the next."
+    ),
+    ("wet", "dry"): marked(
+        "the soil was wet; the protocol wants it dry, and cores of wet soil are pressed together and smear from one "
+        "to the next."
+    ),
+    ("dry", "moist"): marked(
+        "the soil was dry; the protocol wants it moist, and in dry soil the probe stops short of the depth."
+    ),
 }
 
 
 def _not_planned(facts: _Facts) -> str:
-    protocol = facts.protocol(facts.finding.sample.protocol)
-    return f"the zone is not sampled under the protocol {protocol}, so no task asked for it."
+    return say(
+        "the zone is not sampled under the protocol {protocol}, so no task asked for it.",
+        protocol=facts.protocol(facts.finding.sample.protocol),
+    )
 
 
 def _bag_twice(facts: _Facts) -> str:
     bag, sample = facts.facts["bag"], facts.finding.sample
     this = (f"{sample.farm}/{sample.zone}", sample.top_cm, sample.bottom_cm, sample.day)
     if this == tuple(facts.facts[name] for name in ("other", "other_top_cm", "other_bottom_cm", "other_day")):
-        return f"the field notes name its bag {bag} in another row too."
-    other = f"{facts.zone('other')}, {facts.depth('other_')}, of {facts.day('other_day')}"
-    return f"its bag {bag} stands at the sample of {other} too, so nobody can say whose value comes back."
+        return say("the field notes name its bag {bag} in another row too.", bag=bag)
+    return say(
+        "its bag {bag} stands at the sample of {zone}, {depth}, of {day} too, so nobody can say whose value "
+        "comes back.",
+        bag=bag,
+        zone=facts.zone("other"),
+        depth=facts.depth("other_"),
+        day=facts.day("other_day"),
+    )
 
 
 def _bag_check(facts: _Facts) -> str:
-    words = f"its bag id {facts.facts['bag']} was misread or miswritten, because its check character does not fit"
-    nearest = [str(bag) for bag in facts.facts.get("nearest", ())]
-    return f"{words}; {_either(nearest)} may be meant." if nearest else f"{words}."
+    bag, nearest = facts.facts["bag"], [str(bag) for bag in facts.facts.get("nearest", ())]
+    if not nearest:
+        return say(
+            "its bag id {bag} was misread or miswritten, because its check character does not fit.",
+            bag=bag,
+        )
+    return say(
+        "its bag id {bag} was misread or miswritten, because its check character does not fit; {bags} may be meant.",
+        bag=bag,
+        bags=_either(nearest),
+    )
 
 
 def _either(bags: list[str]) -> str:
@@ -216,17 +292,23 @@ def _either(bags: list[str]) -> str:
     >>> _either(["A0000-E"]), _either(["A0000-E", "A0001-C", "A0002-A"])
     ('A0000-E', 'A0000-E, A0001-C or A0002-A')
     """
-    return " or ".join(filter(None, (", ".join(bags[:-1]), bags[-1])))
+    if len(bags) == 1:
+        return bags[0]
+    return say_as("bags", "{before} or {last}", before=", ".join(bags[:-1]), last=bags[-1])
 
 
 def _bag_unknown(facts: _Facts) -> str:
-    return f"its bag id {facts.facts['bag']} was never issued for {facts.client.name}."
+    return say("its bag id {bag} was never issued for {client}.", bag=facts.facts["bag"], client=facts.client.name)
 
 
 def _bag_other(facts: _Facts) -> str:
-    protocol = facts.protocol(str(facts.facts["issued_protocol"]))
-    issued = f"{facts.zone('issued')}, {facts.depth('issued_')} ({protocol})"
-    return f"its bag {facts.facts['bag']} was issued for {issued}."
+    return say(
+        "its bag {bag} was issued for {zone}, {depth} ({protocol}).",
+        bag=facts.facts["bag"],
+        zone=facts.zone("issued"),
+        depth=facts.depth("issued_"),
+        protocol=facts.protocol(str(facts.facts["issued_protocol"])),
+    )
 
 
 _SENTENCES: dict[SampleRule, Callable[[_Facts], str]] = {

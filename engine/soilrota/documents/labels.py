@@ -13,8 +13,10 @@ from pathlib import Path
 
 import yaml
 
+from soilrota.documents.dates import digits
 from soilrota.documents.fonts import fitted
 from soilrota.documents.words import LAND_USES
+from soilrota.language import say, speaking
 from soilrota.model.field_pack import FieldPack
 
 _FILE = Path(__file__).with_name("label_sheets.yaml")
@@ -135,21 +137,33 @@ def label_sheets() -> dict[str, LabelSheet]:
 
 def labels_view(pack: FieldPack) -> tuple[LabelView, ...]:
     """Return the labels of a visit: zones in the order of the route, bags from the top down."""
-    return tuple(
-        LabelView(
-            bag=bag.id,
-            client=pack.client.name,
-            farm=pack.farm.name,
-            zone=zone.zone.name,
-            zone_id=zone.zone.id,
-            land_use=LAND_USES.get(zone.zone.land_use, zone.zone.land_use),
-            depth=f"{bag.top_cm:g}–{bag.bottom_cm:g} cm",
-            laboratory=task.laboratory.name if task.laboratory else "",
+    with speaking(pack.client.language):
+        return tuple(
+            LabelView(
+                bag=bag.id,
+                client=pack.client.name,
+                farm=pack.farm.name,
+                zone=zone.zone.name,
+                zone_id=zone.zone.id,
+                land_use=say(LAND_USES.get(zone.zone.land_use, zone.zone.land_use)),
+                depth=digits(f"{bag.top_cm:g}–{bag.bottom_cm:g} cm"),
+                laboratory=task.laboratory.name if task.laboratory else "",
+            )
+            for zone in pack.zones
+            for task in zone.tasks
+            for bag in task.bags
         )
-        for zone in pack.zones
-        for task in zone.tasks
-        for bag in task.bags
-    )
+
+
+def labels_title(pack: FieldPack) -> str:
+    """Return the title of the labels of a visit."""
+    with speaking(pack.client.language):
+        return say(
+            "Labels for {farm}, {client}, visit {number}",
+            farm=pack.farm.name,
+            client=pack.client.name,
+            number=pack.number,
+        )
 
 
 def render_labels(labels: Sequence[LabelView], sheet: LabelSheet, identity: LabelIdentity, used: int = 0) -> bytes:
@@ -167,7 +181,9 @@ def render_labels(labels: Sequence[LabelView], sheet: LabelSheet, identity: Labe
     from soilrota.documents.pdf import write_pdf  # noqa: PLC0415  # a second of loading that only rendering needs
     from soilrota.documents.templates import labels_html  # noqa: PLC0415
 
-    view = LabelsView(identity.title, identity.practice, identity.language, sheet, _pages(labels, sheet, used))
+    with speaking(identity.language):
+        pages = _pages(labels, sheet, used)
+    view = LabelsView(identity.title, identity.practice, identity.language, sheet, pages)
     return write_pdf(labels_html(view, identity.day), identity.day, {}, "labels.css")
 
 
@@ -206,4 +222,4 @@ def qr_code(bag: str) -> str:
     import segno  # noqa: PLC0415  # only labels need it
 
     code = segno.make(bag, error="h", micro=False)
-    return str(code.svg_inline(border=_QUIET, omitsize=True, title=f"QR code of bag {bag}"))
+    return str(code.svg_inline(border=_QUIET, omitsize=True, title=say("QR code of bag {bag}", bag=bag)))

@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Any
 
-from soilrota.documents.dates import counted
+from soilrota.documents.dates import counted, digits
+from soilrota.language import marked, say, say_count
 from soilrota.model.layout import LayoutReason, LayoutRule, ZoneLayout
 
-#: The patterns as nouns.
+#: The patterns as nouns, said where they are used.
 PATTERN_NAMES = {
-    "transect": "straight line",
-    "zigzag": "zigzag",
-    "cluster": "cluster round a fixed point",
-    "strata": "one core in each of many equal parts",
+    "transect": marked("straight line"),
+    "zigzag": marked("zigzag"),
+    "cluster": marked("cluster round a fixed point"),
+    "strata": marked("one core in each of many equal parts"),
 }
 _KILOMETRE = 1000
 _CLOSE_M = 10
@@ -41,9 +42,13 @@ def where_sentences(layout: ZoneLayout) -> tuple[str, ...]:
     reasons = layout_sentences(layout)
     if layout.pattern is None:
         return reasons
-    name = PATTERN_NAMES[layout.pattern]
-    points, walk = counted(len(layout.points), "point", "points"), metres_words(layout.walk_m)
-    return (f"{points}, walked in {walk}: {name}.", *reasons, *moved_sentences(layout))
+    walked = say(
+        "{points}, walked in {walk}: {pattern}.",
+        points=counted(len(layout.points), "point", "points"),
+        walk=metres_words(layout.walk_m),
+        pattern=say(PATTERN_NAMES[layout.pattern]),
+    )
+    return (walked, *reasons, *moved_sentences(layout))
 
 
 def moved_sentences(layout: ZoneLayout, most: int = 8) -> Iterator[str]:
@@ -52,8 +57,21 @@ def moved_sentences(layout: ZoneLayout, most: int = 8) -> Iterator[str]:
         return
     moved = sorted(layout.moved, key=lambda one: (-one.metres, one.number))
     named = ", ".join(f"{one.number} ({metres_words(one.metres)})" for one in moved[:most])
-    rest = f" and {len(moved) - most} more, each less far" if len(moved) > most else ""
-    yield f"Moved since the last sampling: {'point' if len(moved) == 1 else 'points'} {named}{rest}."
+    rest = len(moved) - most
+    if rest > 0:
+        yield say_count(
+            "Moved since the last sampling: points {points} and {count} more, each less far.",
+            "Moved since the last sampling: points {points} and {count} more, each less far.",
+            rest,
+            points=named,
+        )
+    else:
+        yield say_count(
+            "Moved since the last sampling: point {points}.",
+            "Moved since the last sampling: points {points}.",
+            len(moved),
+            points=named,
+        )
 
 
 class _Facts:
@@ -70,8 +88,10 @@ class _Facts:
         """Return a fact that is a share [-] as per cent."""
         share = float(self._facts[name])
         if 0 < share < _ONE_PER_CENT:
-            return "less than 1%"
-        return "more than 99%" if 1 - _ONE_PER_CENT < share < 1 else f"{share:.0%}"
+            return say("less than {percent}%", percent=1)
+        if 1 - _ONE_PER_CENT < share < 1:
+            return say("more than {percent}%", percent=99)
+        return say("{percent}%", percent=f"{share * 100:.0f}")
 
     def count(self, name: str) -> int:
         """Return a fact that is a number of things."""
@@ -83,107 +103,147 @@ class _Facts:
 
     def pattern(self, name: str) -> str:
         """Return a fact that is a pattern, as a noun."""
-        return PATTERN_NAMES[str(self._facts[name])]
+        return say(PATTERN_NAMES[str(self._facts[name])])
 
 
 def _trimmed(value: float) -> str:
     """Return a number with one decimal, or none where it is whole."""
-    return f"{value:.1f}".removesuffix(".0")
+    return digits(f"{value:.1f}".removesuffix(".0"))
 
 
 def _taken_out(facts: _Facts) -> str:
-    places = facts.count("places")
-    kept = f" and away from {counted(places, 'place', 'places')} to avoid" if places else ""
-    return (
-        f"Cores keep {facts.metres('edge_m')} from the edge{kept}; that takes {facts.share('taken_share')} of the zone."
+    places, edge, taken = facts.count("places"), facts.metres("edge_m"), facts.share("taken_share")
+    if not places:
+        return say("Cores keep {edge} from the edge; that takes {share} of the zone.", edge=edge, share=taken)
+    return say_count(
+        "Cores keep {edge} from the edge and away from {count} place to avoid; that takes {share} of the zone.",
+        "Cores keep {edge} from the edge and away from {count} places to avoid; that takes {share} of the zone.",
+        places,
+        edge=edge,
+        share=taken,
     )
 
 
 def _nothing_left(facts: _Facts) -> str:
-    return (
-        f"No ground is left for cores: the zone is {facts.figure('area_ha')} ha, and {facts.metres('edge_m')} from its "
-        "edge and the distances to places to avoid take all of it. The zone or the distances need another look."
+    return say(
+        "No ground is left for cores: the zone is {area} ha, and {edge} from its edge and the distances to places to "
+        "avoid take all of it. The zone or the distances need another look.",
+        area=facts.figure("area_ha"),
+        edge=facts.metres("edge_m"),
     )
 
 
 def _in_pieces(facts: _Facts) -> str:
-    return (
-        f"The ground left for cores lies in {counted(facts.count('pieces'), 'piece', 'pieces')}; all points lie in the largest, "
-        f"{facts.share('share')} of it."
+    return say_count(
+        "The ground left for cores lies in {count} piece; all points lie in the largest, {share} of it.",
+        "The ground left for cores lies in {count} pieces; all points lie in the largest, {share} of it.",
+        facts.count("pieces"),
+        share=facts.share("share"),
     )
 
 
 def _line_too_short(facts: _Facts) -> str:
-    return f"The longest straight line is {facts.metres('longest_m')}; the cores need {facts.metres('needed_m')}."
+    return say(
+        "The longest straight line is {longest}; the cores need {needed}.",
+        longest=facts.metres("longest_m"),
+        needed=facts.metres("needed_m"),
+    )
 
 
 def _walk_too_short(facts: _Facts) -> str:
-    return f"The longest such walk is {facts.metres('longest_m')}; the cores need {facts.metres('needed_m')}."
+    return say(
+        "The longest such walk is {longest}; the cores need {needed}.",
+        longest=facts.metres("longest_m"),
+        needed=facts.metres("needed_m"),
+    )
 
 
 def _too_narrow(facts: _Facts) -> str:
-    return (
-        f"No part of the ground left is wider than {facts.metres('width_m')}; a zigzag needs "
-        f"{facts.metres('needed_m')}."
+    return say(
+        "No part of the ground left is wider than {width}; a zigzag needs {needed}.",
+        width=facts.metres("width_m"),
+        needed=facts.metres("needed_m"),
     )
 
 
 def _too_few_fit(facts: _Facts) -> str:
-    fit, wanted = facts.count("fit"), facts.count("wanted")
-    return (
-        f"Within {facts.metres('radius_m')} of the fixed point there is room for {counted(fit, 'core', 'cores')}, not for the "
-        f"{wanted} wanted."
+    return say_count(
+        "Within {radius} of the fixed point there is room for {count} core, not for the {wanted} wanted.",
+        "Within {radius} of the fixed point there is room for {count} cores, not for the {wanted} wanted.",
+        facts.count("fit"),
+        radius=facts.metres("radius_m"),
+        wanted=facts.count("wanted"),
     )
 
 
 def _fixed_point_moved(facts: _Facts) -> str:
-    return (
-        "The fixed point lies where no core may be taken; the nearest place where one may, "
-        f"{facts.metres('metres')} away, stands for it."
+    return say(
+        "The fixed point lies where no core may be taken; the nearest place where one may, {distance} away, stands "
+        "for it.",
+        distance=facts.metres("metres"),
     )
 
 
 def _other_pattern(facts: _Facts) -> str:
-    return (
-        f"The points follow another pattern than the protocol's {facts.pattern('wanted')}: {facts.pattern('pattern')}."
+    return say(
+        "The points follow another pattern than the protocol's {wanted}: {pattern}.",
+        wanted=facts.pattern("wanted"),
+        pattern=facts.pattern("pattern"),
     )
 
 
 def _spacing_reduced(facts: _Facts) -> str:
-    asked, used = facts.metres("asked_m"), facts.metres("used_m")
-    return f"The spacing asked for, {asked}, cannot be kept here; the points are {used} apart."
+    return say(
+        "The spacing asked for, {asked}, cannot be kept here; the points are {used} apart.",
+        asked=facts.metres("asked_m"),
+        used=facts.metres("used_m"),
+    )
 
 
 def _kept(facts: _Facts) -> str:
-    points = facts.count("points")
-    return f"The same {'point' if points == 1 else f'{points} points'} as at the sampling before."
+    return say_count(
+        "The same point as at the sampling before.",
+        "The same {count} points as at the sampling before.",
+        facts.count("points"),
+    )
 
 
 def _moved(facts: _Facts) -> str:
-    moved, points = facts.count("moved"), facts.count("points")
-    verb = "lies" if moved == 1 else "lie"
-    most = "" if moved == 1 else "at most "
-    return (
-        f"{moved} of {counted(points, 'point', 'points')} {verb} elsewhere than at the sampling before, "
-        f"{most}{facts.metres('metres')} away; the others are the same."
-        if moved < points
-        else f"All {counted(points, 'point', 'points')} lie elsewhere than at the sampling before, "
-        f"at most {facts.metres('metres')} away."
+    moved, points, distance = facts.count("moved"), facts.count("points"), facts.metres("metres")
+    if moved < points:
+        return say_count(
+            "{count} of {points} points lies elsewhere than at the sampling before, {distance} away; the others are "
+            "the same.",
+            "{count} of {points} points lie elsewhere than at the sampling before, at most {distance} away; the others "
+            "are the same.",
+            moved,
+            points=points,
+            distance=distance,
+        )
+    return say_count(
+        "The only point lies elsewhere than at the sampling before, {distance} away.",
+        "All {count} points lie elsewhere than at the sampling before, at most {distance} away.",
+        points,
+        distance=distance,
     )
 
 
 def _all_new(_: _Facts) -> str:
-    return (
+    return say(
         "The points of the sampling before could not be kept; all are new, so a change since then may come from the "
         "place as well as from the soil."
     )
 
 
 def _banded(facts: _Facts) -> str:
-    in_row, between = facts.count("in_row"), facts.count("between")
-    return (
-        f"Fertiliser lies in bands along rows {facts.figure('row_spacing_cm')} cm apart: "
-        f"{counted(in_row, 'core', 'cores')} in the row, {between} between rows. Keep to the marks, or the band counts too much."
+    return say_count(
+        "Fertiliser lies in bands along rows {spacing} cm apart: {count} core in the row, {between} between rows. "
+        "Keep to the marks, or the band counts too much.",
+        "Fertiliser lies in bands along rows {spacing} cm apart: {count} cores in the row, {between} between rows. "
+        "Keep to the marks, or the band counts too much.",
+        facts.count("in_row"),
+        spacing=facts.figure("row_spacing_cm"),
+        between=facts.count("between"),
     )
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from soilrota.documents.svg import INK, line, path, polyline, text
+from soilrota.language import say, say_as
 from soilrota.model.ground import Outline, Position
 
 #: Metres in one degree of latitude [m]; the map is for finding one's way, not for measuring.
@@ -127,13 +128,13 @@ def access_mark(point: Point, size: float = 9.5) -> Iterator[str]:
     """Yield the way in: an arrow head with its word."""
     x, y = point
     yield path(polyline([(x - 5, y - 8), (x + 5, y - 8), (x, y)], closed=True), fill=INK)
-    yield text(x, y - 11, "way in", size, text_anchor="middle", font_weight="bold")
+    yield text(x, y - 11, say("way in"), size, text_anchor="middle", font_weight="bold")
 
 
 def north_mark(x: float, y: float) -> Iterator[str]:
     """Yield the north arrow."""
     yield path(polyline([(x, y - 8), (x + 5, y + 8), (x, y + 4.5), (x - 5, y + 8)], closed=True), fill=INK)
-    yield text(x, y + 21, "N", 10, text_anchor="middle", font_weight="bold")
+    yield text(x, y + 21, say_as("north", "N"), 10, text_anchor="middle", font_weight="bold")
 
 
 def scale_bar(frame: Frame, x: float, y: float, size: float = 9.5) -> Iterator[str]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from soilrota.documents.map_frame import Point, slanting_lines
 from soilrota.documents.report_standing import Standing
 from soilrota.documents.svg import CLOSED, INK, MUTED, OPEN, SEASON, path, picture, rectangle
+from soilrota.language import marked_as, say_as
 
 _SWATCH_WIDTH, _SWATCH_HEIGHT = 30.0, 13.0
 
@@ -54,15 +55,15 @@ def swatch(pattern: Standing) -> str:
         shade_strokes(pattern, [[*box, box[0]]]),
         rectangle(0.5, 0.5, width - 1, height - 1, fill="none", stroke=INK, stroke_width=0.8),
     ]
-    return picture(width, height, _NAMES[pattern], parts)
+    return picture(width, height, say_as("pattern", _NAMES[pattern]), parts)
 
 
 _NAMES = {
-    Standing.TOO_LOW: "slanting lines",
-    Standing.TOO_HIGH: "crossed lines",
-    Standing.NEAR: "dots",
-    Standing.HIGH_ENOUGH: "plain",
-    Standing.NOT_TOO_HIGH: "plain",
-    Standing.DESCRIBED: "plain",
-    Standing.UNRATED: "broken lines",
+    Standing.TOO_LOW: marked_as("pattern", "slanting lines"),
+    Standing.TOO_HIGH: marked_as("pattern", "crossed lines"),
+    Standing.NEAR: marked_as("pattern", "dots"),
+    Standing.HIGH_ENOUGH: marked_as("pattern", "plain"),
+    Standing.NOT_TOO_HIGH: marked_as("pattern", "plain"),
+    Standing.DESCRIBED: marked_as("pattern", "plain"),
+    Standing.UNRATED: marked_as("pattern", "broken lines"),
 }

@@ -30,6 +30,7 @@ from soilrota.documents.svg import (
     text,
 )
 from soilrota.documents.words import AVOIDED
+from soilrota.language import say
 from soilrota.model.client import Farm, Zone
 from soilrota.model.ground import AvoidedPlace, Outline
 
@@ -112,11 +113,13 @@ def _alternative(
     """Return the map in words."""
     names = {zone.id: f"{letter} {zone.name}" for letter, zone in drawn}
     if shades:
-        said = [f"{name}: {shades[zone].words if zone in shades else 'no value'}" for zone, name in names.items()]
-        return f"Map of {farm.name} by {subject}. {'; '.join(said)}."
+        no_value = say("no value")
+        said = [f"{name}: {shades[zone].words if zone in shades else no_value}" for zone, name in names.items()]
+        return say("Map of {farm} by {subject}. {zones}.", farm=farm.name, subject=subject, zones="; ".join(said))
     if route:
-        return f"Map of {farm.name}. Zones of this visit in their order: {', '.join(names[one] for one in route)}."
-    return f"Map of {farm.name}. Zones: {', '.join(names.values())}."
+        walked = ", ".join(names[one] for one in route)
+        return say("Map of {farm}. Zones of this visit in their order: {zones}.", farm=farm.name, zones=walked)
+    return say("Map of {farm}. Zones: {zones}.", farm=farm.name, zones=", ".join(names.values()))
 
 
 def _surface(zone: Zone, frame: Frame, *, visited: bool) -> str:
@@ -207,7 +210,7 @@ def _room_for_names(farm: Farm, frame: Frame, shades: Mapping[str, Shade]) -> Pl
 
 def _avoided_name(place: AvoidedPlace, frame: Frame, places: Places, *, halo: float) -> Iterator[str]:
     """Yield the name of a place to avoid: near its middle where there is room, or else right of it."""
-    name = place.name or AVOIDED.get(place.kind, place.kind)
+    name = place.name or say(AVOIDED.get(place.kind, place.kind))
     points = [frame.point(position) for position in place.positions[0]]
     xs, ys = [x for x, _ in points], [y for _, y in points]
     if place.shape == "line":

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from html import escape
+
 from soilrota.documents.svg import CLOSED, INK, OPEN, circle, line, path, text
 from soilrota.documents.words import MARKS
+from soilrota.language import marked_as, say_as
 from soilrota.model.windows import State
 
 SIZE = 9.0
@@ -15,7 +18,7 @@ def state_mark(state: State) -> str:
     mark = MARKS[state]
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{SIZE}" height="{SIZE}" viewBox="0 0 9 9" '
-        f'font-family="Open Sans"><title>{_SHAPES[mark]}</title>{_DRAWN[mark]}</svg>'
+        f'font-family="Open Sans"><title>{escape(say_as("mark", _SHAPES[mark]))}</title>{_DRAWN[mark]}</svg>'
     )
 
 
@@ -23,14 +26,14 @@ _RING = circle(_HALF, _HALF, 3.7, fill="none", stroke=OPEN, stroke_width=1.2)
 _DARK_RING = circle(_HALF, _HALF, 3.7, fill="none", stroke=CLOSED, stroke_width=1.2)
 _LETTER = {"text_anchor": "middle", "font_weight": "bold"}
 _SHAPES = {
-    "full": "filled circle",
-    "half": "half-filled circle",
-    "ring": "ring",
-    "bang": "warning triangle",
-    "cross": "crossed ring",
-    "query": "ring with a question mark",
-    "bag": "bag",
-    "tick": "tick",
+    "full": marked_as("mark", "filled circle"),
+    "half": marked_as("mark", "half-filled circle"),
+    "ring": marked_as("mark", "ring"),
+    "bang": marked_as("mark", "warning triangle"),
+    "cross": marked_as("mark", "crossed ring"),
+    "query": marked_as("mark", "ring with a question mark"),
+    "bag": marked_as("mark", "bag"),
+    "tick": marked_as("mark", "tick"),
 }
 _DRAWN = {
     "full": circle(_HALF, _HALF, 4.2, fill=OPEN),

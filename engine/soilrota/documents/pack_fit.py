@@ -18,7 +18,8 @@ _MAP_BESIDE, _WORDS_BESIDE = 116.0, 63.0
 #: Heights [mm].
 _HEAD_LINE, _FACT_LINE, _HEAD_ROOM = 6.8, 4.9, 5.0
 _LAYER_HEAD, _LAYER_ROW = 6.0, 8.9
-_BEFORE_ROW = 8.0
+#: What is ticked before the first core: one line with its frame, and what frame and two boxes take of its width [mm].
+_BEFORE_ROW, _BEFORE_BOXES = 8.0, 20.0
 _POINTS_HEAD, _POINT_ROW = 6.0, 4.05
 _BOXES = 45.0
 #: The box for deviations [mm]: part of the above, and what it grows to where the page has room.
@@ -65,7 +66,7 @@ class PageParts:
     Attributes:
         heading, facts: the page's heading and its line of facts.
         layers: rows of bags [-].
-        before: lines to tick before the first core [-].
+        before: what is ticked before the first core, in one text; empty where nothing is.
         point_lines: lines of the longest column of points [-].
         words: the sentences.
         land: width and height of the zone on the ground [m].
@@ -74,7 +75,7 @@ class PageParts:
     heading: str
     facts: str
     layers: int
-    before: int
+    before: str
     point_lines: int
     words: Words
     land: tuple[float, float]
@@ -167,9 +168,11 @@ def _fixed(parts: PageParts) -> float:
     """Return the height of what has its place on every page [mm]."""
     heading = _lines(parts.heading, PAGE_WIDTH, _SIZE_HEAD, bold=True) * _HEAD_LINE
     facts = _lines(parts.facts, PAGE_WIDTH) * _FACT_LINE
-    bags = _LAYER_HEAD + parts.layers * _LAYER_ROW + parts.before * _BEFORE_ROW
+    bags = _LAYER_HEAD + parts.layers * _LAYER_ROW
+    more = _lines(parts.before, PAGE_WIDTH - _BEFORE_BOXES) - 1
+    ticked = _BEFORE_ROW + more * _LINE if parts.before else 0.0
     table = _POINTS_HEAD + parts.point_lines * _POINT_ROW if parts.point_lines else 0.0
-    return _HEAD_ROOM + heading + facts + bags + table + _BOXES
+    return _HEAD_ROOM + heading + facts + bags + ticked + table + _BOXES
 
 
 def _paragraphs(sentences: tuple[str, ...], width: float) -> float:

@@ -9,7 +9,6 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from soilrota.documents.dates import counted
 from soilrota.documents.label_places import Box, Places, around
 from soilrota.documents.layout_sentences import metres_words
 from soilrota.documents.map_frame import Frame, Point, north_mark, positions_of, scale_bar, slanting_lines
@@ -18,6 +17,7 @@ from soilrota.documents.pack_map_key import KEY_ROW, map_key
 from soilrota.documents.pack_points import BIG, SMALL, claim_points, draw_points, draw_words, spread
 from soilrota.documents.svg import CLOSED, INK, MUTED, PAPER, SEASON, circle, path, picture, polyline, rectangle
 from soilrota.documents.words import AVOIDED
+from soilrota.language import say, say_count
 from soilrota.model.client import Farm, Zone
 from soilrota.model.field_pack import PackTask
 from soilrota.model.ground import Outline, Position
@@ -188,7 +188,7 @@ def _names(one: _Zone, frame: Frame, places: Places) -> Iterator[str]:
     for place in one.farm.avoided:
         seen = [at for at in map(frame.point, place.positions[0]) if around(at, 0).inside(room)]
         if seen:
-            name = place.name or AVOIDED.get(place.kind, place.kind)
+            name = place.name or say(AVOIDED.get(place.kind, place.kind))
             at = seen[len(seen) // 2]
             yield from draw_words(name, at, 5, places, SMALL + 1, font_style="italic")
 
@@ -208,8 +208,12 @@ def _way_in(one: _Zone, frame: Frame, places: Places) -> Iterator[str]:
         yield rectangle(x - 5, y - 5, 10, 10, fill=PAPER, stroke=INK, stroke_width=2)
         yield circle(x, y, 1.6, fill=INK)
     places.taken.append(around((x, y), 6))
-    far = f", {metres_words(one.layout.approach_m)}" if ends and one.layout.approach_m is not None else ""
-    yield from draw_words(f"way in{far}", (x, y), 8, places, BIG, font_weight="bold")
+    words = (
+        say("way in, {distance}", distance=metres_words(one.layout.approach_m))
+        if ends and one.layout.approach_m is not None
+        else say("way in")
+    )
+    yield from draw_words(words, (x, y), 8, places, BIG, font_weight="bold")
 
 
 def _edge(first: Point, there: Point, frame: Frame) -> Point | None:
@@ -238,10 +242,18 @@ def _head(first: Point, last: Point) -> Iterator[str]:
 def _alternative(one: _Zone) -> str:
     """Return the map in words."""
     points = len(one.layout.points)
-    away = " Hatched ground is kept away from." if one.layout.kept_away is not None else ""
-    walk = (
-        f"{counted(points, 'point', 'points')} in walking order, {metres_words(one.layout.walk_m)} to walk."
-        if points
-        else "No points."
-    )
-    return f"Map of {one.zone.name}. {walk}{away}"
+    said = [say("Map of {name}.", name=one.zone.name)]
+    if points:
+        said.append(
+            say_count(
+                "{count} point in walking order, {walk} to walk.",
+                "{count} points in walking order, {walk} to walk.",
+                points,
+                walk=metres_words(one.layout.walk_m),
+            )
+        )
+    else:
+        said.append(say("No points."))
+    if one.layout.kept_away is not None:
+        said.append(say("Hatched ground is kept away from."))
+    return " ".join(said)

@@ -8,6 +8,7 @@ from soilrota.documents.map_frame import slanting_lines
 from soilrota.documents.pack_points import BIG, point_mark, word_room
 from soilrota.documents.pack_words import is_deep_point
 from soilrota.documents.svg import CLOSED, MUTED, SEASON, path, rectangle, text
+from soilrota.language import say_as
 from soilrota.model.field_pack import PackTask
 from soilrota.model.layout import ZoneLayout
 
@@ -43,17 +44,20 @@ def _entries(layout: ZoneLayout, task: PackTask) -> Iterator[tuple[str, str]]:
     deep = {is_deep_point(point.layers, task) for point in layout.points}
     rows = any(point.in_row for point in layout.points)
     if deep == {True, False}:
-        yield point_mark(8, 0, deep=False, in_row=False), "top layer only"
-        yield point_mark(8, 0, deep=True, in_row=False), "deeper layers too"
+        yield point_mark(8, 0, deep=False, in_row=False), say_as("key", "top layer only")
+        yield point_mark(8, 0, deep=True, in_row=False), say_as("key", "deeper layers too")
     if rows:
-        yield point_mark(8, 0, deep=deep == {True}, in_row=True), "in the row"
-        yield point_mark(8, 0, deep=deep == {True}, in_row=False), "between rows"
+        yield point_mark(8, 0, deep=deep == {True}, in_row=True), say_as("key", "in the row")
+        yield point_mark(8, 0, deep=deep == {True}, in_row=False), say_as("key", "between rows")
     box = [[(0.0, -6.0), (16.0, -6.0), (16.0, 6.0), (0.0, 6.0), (0.0, -6.0)]]
     if layout.kept_away is not None:
         frame = rectangle(0, -6, 16, 12, fill="none", stroke=CLOSED, stroke_width=0.6)
-        yield path(slanting_lines(box, 6), fill="none", stroke=CLOSED, stroke_width=1) + frame, "keep away"
+        yield (
+            path(slanting_lines(box, 6), fill="none", stroke=CLOSED, stroke_width=1) + frame,
+            say_as("key", "keep away"),
+        )
     if layout.free is not None:
         yield (
             rectangle(0, -6, 16, 12, fill=SEASON, stroke=MUTED, stroke_width=0.8, stroke_dasharray="4 3"),
-            "ground for cores",
+            say_as("key", "ground for cores"),
         )

@@ -10,6 +10,7 @@ from soilrota.documents.label_places import Box, Places, around, word_width
 from soilrota.documents.map_frame import Frame, Point
 from soilrota.documents.pack_words import is_deep_point
 from soilrota.documents.svg import INK, PAPER, circle, path, polyline, rectangle, text
+from soilrota.language import say
 from soilrota.model.field_pack import PackTask
 from soilrota.model.layout import CorePoint, ZoneLayout
 
@@ -18,7 +19,6 @@ BIG, SMALL = 13.3, 10.7
 MARK = 4.0
 _ARROW_EVERY = 70.0
 _BASE = 0.74
-_START = "start"
 #: Where numbers have no room beside all marks, those of every fifth point are written.
 _EVERY = 5
 #: Words farther from their mark than this have a line to it [px].
@@ -75,7 +75,7 @@ def _words_in(box: Box, words: str, size: float, **more: str) -> Iterator[str]:
 
 def _number(point: CorePoint) -> str:
     """Return the words beside a point."""
-    return f"{point.number} {_START}" if point.number == 1 else str(point.number)
+    return say("{number} start", number=point.number) if point.number == 1 else str(point.number)
 
 
 def _numbers(marks: list[tuple[CorePoint, Point]], places: Places) -> Iterator[str]:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from soilrota.model.practice import HOUSE_COLOURS, Colours
+
 
 @dataclass(frozen=True, slots=True)
 class LabelledLine:
@@ -169,6 +171,7 @@ class FieldPackView:
         pages: one a zone and protocol.
         why: grounds that had no room on their pages.
         custody: one form a laboratory.
+        colours: of the practice.
     """
 
     title: str
@@ -189,3 +192,4 @@ class FieldPackView:
     pages: tuple[ZonePage, ...]
     why: tuple[WhyView, ...]
     custody: tuple[CustodyView, ...]
+    colours: Colours = HOUSE_COLOURS

@@ -14,8 +14,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
 
+from soilrota.documents.dates import digits
 from soilrota.documents.shapes import DECIMALS, feature, surface
 from soilrota.files import safe_table
+from soilrota.language import say_as, say_count, speaking
 from soilrota.model.field_pack import FieldPack, PackTask, PackZone
 from soilrota.model.ground import Position
 from soilrota.model.layout import CorePoint, ZoneLayout
@@ -51,9 +53,9 @@ def points_gpx(packs: Iterable[FieldPack]) -> bytes:
         for point in walk.layout.points:
             longitude, latitude = _rounded(point.position)
             name = _xml(f"{walk.name} {point.number}")
-            made.waypoints.append(
-                xml.GPXWaypoint(latitude, longitude, name=name, description=_xml(_description(walk, point)))
-            )
+            with speaking(walk.pack.client.language):
+                description = _xml(_description(walk, point))
+            made.waypoints.append(xml.GPXWaypoint(latitude, longitude, name=name, description=description))
             route.points.append(xml.GPXRoutePoint(latitude, longitude, name=name))
         made.routes.append(route)
     return f"{made.to_xml(version='1.1')}\n".encode()
@@ -112,11 +114,13 @@ def _bags(task: PackTask, point: CorePoint) -> list[str]:
 
 def _description(walk: _Walk, point: CorePoint) -> str:
     """Return what is done at a point, in one line."""
-    said = [walk.pack.farm.name, walk.task.protocol.name, ", ".join(_layers(point))]
+    said = [walk.pack.farm.name, walk.task.protocol.name, digits(", ".join(_layers(point)))]
     if point.in_row:
-        said.append("in the row")
+        said.append(say_as("point", "in the row"))
     bags = _bags(walk.task, point)
-    return "; ".join([*said, f"bags {', '.join(bags)}"] if bags else said)
+    if bags:
+        said.append(say_count("bag {bags}", "bags {bags}", len(bags), bags=", ".join(bags)))
+    return "; ".join(said)
 
 
 def _zone_features(packs: Iterable[FieldPack]) -> Iterator[dict[str, Any]]:

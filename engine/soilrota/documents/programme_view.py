@@ -6,7 +6,7 @@ Nothing here depends on the day it is made, so a programme that says the same is
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import cast
 
@@ -28,6 +28,7 @@ from soilrota.documents.task_view import Found, state_note, task_view
 from soilrota.documents.views import FarmView, ProgrammeView, ProtocolView, TaskRow, TaskView, ZoneView
 from soilrota.documents.visits_view import VisitsView, visits_view
 from soilrota.documents.words import LAND_USES, POSITIONS, SHORT_STATES, STATES, WEEKDAYS
+from soilrota.language import said_again, say, say_count, speaking
 from soilrota.model.client import Client, Farm, Zone
 from soilrota.model.visits import FarmVisits
 from soilrota.model.windows import Fact, Reason, Rule, State, Task, TaskKey, Window
@@ -76,6 +77,14 @@ def programme_view(
         visits: the visits of its farms.
         found: what is known of it beside the windows.
     """
+    with speaking(client.language):
+        return _view(client, tasks, windows, visits, found)
+
+
+def _view(
+    client: Client, tasks: Sequence[Task], windows: Sequence[Window], visits: Iterable[FarmVisits], found: Found
+) -> ProgrammeView:
+    """Return the view in the language that is spoken."""
     letters = {
         (farm.id, zone.id): letter
         for farm in client.farms
@@ -88,13 +97,14 @@ def programme_view(
     farms = tuple(_farm(whole, farm) for farm in client.farms)
     adviser = client.practice.people[client.adviser]
     return ProgrammeView(
-        title=f"Soil sampling programme: {client.name}",
+        title=say("Soil sampling programme: {client}", client=client.name),
         client=client.name,
         practice=client.practice.name,
         contact=client.practice.contact,
         adviser=", ".join(filter(None, (adviser.name, adviser.qualification))),
         language=client.language,
         logo=client.practice.logo,
+        colours=client.practice.colours,
         summary=_summary(windows),
         rows=tuple(_row(whole, window) for window in ordered),
         strips=year_strips([_strip_row(whole, window) for window in ordered], client.language),
@@ -103,7 +113,7 @@ def programme_view(
         corrections=tuple(f"{correction_sentence(one, client)}." for one in found.corrections),
         cautions=cautions_for(client, windows),
         sources=tuple(whole.sources),
-        notes=(worked_days_note(client, windows), *NOTES),
+        notes=(worked_days_note(client, windows), *map(say, NOTES)),
         warnings=(*_general_warnings(client), *stray_sentences(found.samples, client)),
     )
 
@@ -127,19 +137,26 @@ def _urgency(window: Window) -> tuple[object, ...]:
 def _summary(windows: Iterable[Window]) -> tuple[str, ...]:
     """Return how many tasks stand where, in words."""
     counts = Counter(window.state for window in windows)
-    return tuple(f"{counts[state]} {_COUNTED[state]}" for state in _URGENCY if counts[state])
+    return tuple(_COUNTED[state](counts[state]) for state in _URGENCY if counts[state])
 
 
-_COUNTED = {
-    State.OVERDUE: "overdue",
-    State.NOT_KNOWN: "not known",
-    State.NO_DAY_LEFT: "without a day left this season",
-    State.LAST_DAYS: "in the last days",
-    State.LATE_FOR_DECISION: "open but late for the decision",
-    State.OPEN_TODAY: "open now",
-    State.OPENS_LATER: "opening later",
-    State.BAGS_OUT: "with bags at the laboratory",
-    State.RESULTS_IN: "with results in",
+#: How many tasks stand where; another language may say one of them otherwise than several.
+_COUNTED: dict[State, Callable[[int], str]] = {
+    State.OVERDUE: lambda count: say_count("{count} overdue", "{count} overdue", count),
+    State.NOT_KNOWN: lambda count: say_count("{count} not known", "{count} not known", count),
+    State.NO_DAY_LEFT: lambda count: say_count(
+        "{count} without a day left this season", "{count} without a day left this season", count
+    ),
+    State.LAST_DAYS: lambda count: say_count("{count} in the last days", "{count} in the last days", count),
+    State.LATE_FOR_DECISION: lambda count: say_count(
+        "{count} open but late for the decision", "{count} open but late for the decision", count
+    ),
+    State.OPEN_TODAY: lambda count: say_count("{count} open now", "{count} open now", count),
+    State.OPENS_LATER: lambda count: say_count("{count} opening later", "{count} opening later", count),
+    State.BAGS_OUT: lambda count: say_count(
+        "{count} with bags at the laboratory", "{count} with bags at the laboratory", count
+    ),
+    State.RESULTS_IN: lambda count: say_count("{count} with results in", "{count} with results in", count),
 }
 
 
@@ -157,7 +174,7 @@ def _row(whole: _Client, window: Window) -> TaskRow:
         farm=farm.name,
         zone=zone.name,
         protocol=whole.client.protocols[window.key.protocol].name,
-        state=STATES[window.state],
+        state=say(STATES[window.state]),
         state_note=state_note(window),
         mark=state_mark(window.state),
         window=window_words(window, whole.client.language),
@@ -178,7 +195,7 @@ def _strip_row(whole: _Client, window: Window) -> StripRow:
         closed=tuple(span for span, _ in window.closed),
         open=window.season_open if window.workable else (),
         best=None if passed else window.preferred,
-        note=SHORT_STATES.get(window.state, STATES[window.state]),
+        note=say(SHORT_STATES.get(window.state, STATES[window.state])),
     )
 
 
@@ -215,11 +232,12 @@ def _zone(whole: _Client, zone: Zone) -> ZoneView:
     facts = [
         f"{area} ha",
         zone.soil_type,
-        LAND_USES.get(zone.land_use, zone.land_use),
-        POSITIONS.get(zone.landscape_position, zone.landscape_position),
+        say(LAND_USES.get(zone.land_use, zone.land_use)),
+        say(POSITIONS.get(zone.landscape_position, zone.landscape_position)),
     ]
     if zone.rows is not None:
-        facts.append(f"rows {number(zone.rows.spacing_cm, client.language)} cm apart with fertiliser in bands")
+        spacing = number(zone.rows.spacing_cm, client.language)
+        facts.append(say("rows {spacing} cm apart with fertiliser in bands", spacing=spacing))
     own = [problem for problem in client.warnings if _belongs_to(problem, zone, client)]
     return ZoneView(
         letter=whole.letters[(zone.farm, zone.id)],
@@ -255,5 +273,5 @@ def _general_warnings(client: Client) -> tuple[str, ...]:
 
 def _warning_words(problem: Problem) -> str:
     """Return a warning as a sentence."""
-    found = problem.found[0].upper() + problem.found[1:]
-    return f"{found}. {problem.mend[0].upper()}{problem.mend[1:]}."
+    found, mend = said_again(problem.found), said_again(problem.mend)
+    return f"{found[:1].upper()}{found[1:]}. {mend[:1].upper()}{mend[1:]}."

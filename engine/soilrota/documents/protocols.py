@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from soilrota.documents.dates import counted, joined, number
 from soilrota.documents.words import PATTERNS, SOIL_STATES
+from soilrota.language import marked, say, say_count
 from soilrota.model.practice import Practice
 from soilrota.model.protocol import Layer, Protocol
 from soilrota.quantities import analysis_name
@@ -28,33 +29,42 @@ def depth_words(top_cm: float, bottom_cm: float, language: str) -> str:
 
 def protocol_sentences(protocol: Protocol, practice: Practice, language: str) -> tuple[str, ...]:
     """Return how to sample, a sentence an entry."""
-    bags = "One bag a zone" if len(protocol.layers) == 1 else f"{len(protocol.layers)} bags a zone, one for each layer"
-    layers = [
-        f"{counted(layer.cores, 'core', 'cores')} of {layer_words(layer, language)}"
-        + (" below the surface" if layer.top_cm == 0 else "")
-        for layer in protocol.layers
-    ]
     sentences = [
         *([protocol.purpose] if protocol.purpose else []),
-        f"{bags}: {joined(layers)}.",
-        PATTERNS[protocol.pattern],
-        SOIL_STATES[protocol.soil_state],
-        f"Ask the laboratory for {joined([analysis_name(code) for code in protocol.analyses])}.",
+        say_count(
+            "One bag a zone: {layers}.",
+            "{count} bags a zone, one for each layer: {layers}.",
+            len(protocol.layers),
+            layers=joined([_cores_words(layer, language) for layer in protocol.layers]),
+        ),
+        say(PATTERNS[protocol.pattern]),
+        say(SOIL_STATES[protocol.soil_state]),
+        say("Ask the laboratory for {analyses}.", analyses=joined([analysis_name(code) for code in protocol.analyses])),
     ]
     laboratory = practice.laboratories.get(protocol.laboratory)
     if laboratory is not None:
-        turnaround = counted(laboratory.turnaround_working_days, "working day", "working days")
-        sentences.append(f"The bags go to {laboratory.name}, which needs {turnaround} from receipt.")
+        days = counted(laboratory.turnaround_working_days, "working day", "working days")
+        sentences.append(
+            say("The bags go to {laboratory}, which needs {days} from receipt.", laboratory=laboratory.name, days=days)
+        )
     sentences += [
-        f"{_REASONS[name]}: {reason}" for name, reason in sorted(protocol.reasons.items()) if name in _REASONS
+        say(_REASONS[name], reason=reason) for name, reason in sorted(protocol.reasons.items()) if name in _REASONS
     ]
     return tuple(sentences)
 
 
+def _cores_words(layer: Layer, language: str) -> str:
+    """Return how many cores of a layer are taken."""
+    cores, depth = counted(layer.cores, "core", "cores"), layer_words(layer, language)
+    if layer.top_cm == 0:
+        return say("{cores} of {depth} below the surface", cores=cores, depth=depth)
+    return say("{cores} of {depth}", cores=cores, depth=depth)
+
+
 _REASONS = {
-    "cores": "Reason given for the number of cores",
-    "gap_months": "Reason given for the waiting time",
-    "area": "Reason given for the size of the zones",
+    "cores": marked("Reason given for the number of cores: {reason}"),
+    "gap_months": marked("Reason given for the waiting time: {reason}"),
+    "area": marked("Reason given for the size of the zones: {reason}"),
 }
 
 

@@ -7,39 +7,41 @@ from collections.abc import Iterable, Iterator
 from soilrota.documents.caution_words import caution_sentence
 from soilrota.documents.cautions import DUST, NEAR_WATER_M, WATER
 from soilrota.documents.report_grounds import FarmGrounds, all_judged
+from soilrota.language import marked, say
 from soilrota.model.advice import Input, Need
 from soilrota.model.guideline import Status
 
-LOCAL = (
+#: Texts here are said where they are given out.
+LOCAL = marked(
     "Local rules and a qualified adviser who knows the ground come before anything said here: the rules of the place "
     "set what may be spread where, when and how much."
 )
 _DUSTY = frozenset({Input.LIME, Input.GYPSUM})
-_SPREAD = (
+_SPREAD = marked(
     "Spread in still, dry weather, with guards on and nobody near the spreader; keep the distances to water and "
     "neighbours that the rules set."
 )
 HOW_TO_READ = (
-    (
+    marked(
         "A line is the value under which there is too little, or over which there is too much, on such ground by the "
         "guideline that is named. A target is what the client agreed on. Both hold only for the same method, unit and "
         "depth."
     ),
-    (
+    marked(
         "Near the line: the value is so close to the line that the zone may lie on either side of it. Measure again "
         "before much money is spent on it."
     ),
-    (
+    marked(
         "A chance of 70 in 100 that the zone lies under its line means: of 100 zones with such a value, about 70 truly "
         "lie under it. The range in brackets, or the upright line in a chart, is what the zone’s mean may be, 95 times "
         "in 100; it takes in how cores differ within a zone and how a laboratory repeats itself."
     ),
-    "A sign < or > before a value: the laboratory could only tell that it lies beyond that limit.",
-    (
+    marked("A sign < or > before a value: the laboratory could only tell that it lies beyond that limit."),
+    marked(
         "Hollow squares in a chart do not compare with later values: another method, layer or season, or the zone was "
         "drawn otherwise."
     ),
-    (
+    marked(
         "Unverified: a figure that was not read in its own source. It is the best there is here, and is to be checked "
         "before much hangs on it."
     ),
@@ -60,7 +62,7 @@ def report_cautions(grounds: FarmGrounds) -> tuple[str, ...]:
     found += [_SPREAD] if needs else []
     found += [DUST] if any(one.input in _DUSTY for one in needs) else []
     found += [WATER] if near or any(one.input not in _DUSTY for one in needs) else []
-    return tuple(dict.fromkeys(found))
+    return tuple(say(one) for one in dict.fromkeys(found))
 
 
 def reading_notes(grounds: FarmGrounds) -> tuple[str, ...]:
@@ -76,4 +78,4 @@ def reading_notes(grounds: FarmGrounds) -> tuple[str, ...]:
         any(one.row.status is not Status.VERIFIED for one in ratings)
         or any(one.status is not Status.VERIFIED for judged in grounds.judged for one in judged.quantities),
     )
-    return tuple(note for note, used in zip(HOW_TO_READ, uses, strict=True) if used)
+    return tuple(say(note) for note, used in zip(HOW_TO_READ, uses, strict=True) if used)

@@ -25,13 +25,12 @@ from soilrota.documents.svg import (
     rectangle,
     text,
 )
+from soilrota.language import say
 
 WIDTH, HEIGHT = 236.0, 70.0
 _LEFT, _RIGHT, _TOP, _BOTTOM = 12.0, 96.0, 12.0, 47.0
 #: Least room between two labels [px].
 _APART, _ROW = 27.0, 9.0
-#: Stands beside a line in words; in the picture there is no room for it.
-_STATUS = " [unverified]"
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +43,7 @@ class ChartPoint:
         ends: what it may be [unit]; None where that is not known, or the value is censored.
         words: the value as tables print it, with its unit.
         qualifier: empty, `<` or `>`.
-        ends_words: what it may be as tables print it, `25 to 48 mg/kg`; empty where that is not known.
+        ends_words: what it may be as tables print it, `25` and `48 mg/kg`; None where that is not known.
         why_not: why it does not compare with the last value, in words; empty where it does.
     """
 
@@ -53,19 +52,23 @@ class ChartPoint:
     ends: tuple[float, float] | None
     words: str
     qualifier: str = ""
-    ends_words: str = ""
+    ends_words: tuple[str, str] | None = None
     why_not: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Against:
-    """What values are held against: ends of the target and the line [unit], each with its words; None where open."""
+    """What values are held against: ends of the target and the line [unit], each with its words; None where open.
+
+    `line_label` stands for the line in the picture, where there is no room for its status.
+    """
 
     low: float | None = None
     high: float | None = None
     target_words: str = ""
     line: float | None = None
     line_words: str = ""
+    line_label: str = ""
 
 
 class _Scale:
@@ -170,7 +173,7 @@ def _right(last: ChartPoint, against: Against, scale: _Scale) -> Iterator[str]:
     """Yield the last value, the line and the target in words at the right, none upon another."""
     wanted = [(scale.y(last.value) + 3, last.words, {"font_weight": "bold"}, 9.0)]
     if against.line is not None:
-        wanted.append((scale.y(against.line) + 3, against.line_words.removesuffix(_STATUS), {"fill": OPEN}, 8.0))
+        wanted.append((scale.y(against.line) + 3, against.line_label, {"fill": OPEN}, 8.0))
     if against.target_words:
         edges = [edge for edge in (against.low, against.high) if edge is not None]
         wanted.append((scale.y(sum(edges) / len(edges)) + 3, against.target_words, {"fill": MUTED}, 8.0))
@@ -201,10 +204,18 @@ def _alternative(points: Sequence[ChartPoint], against: Against, name: str) -> s
     """Return what the chart shows, in words."""
     said = []
     for point in points:
-        ends = f" (between {point.ends_words.replace(' to ', ' and ')})" if point.ends_words else ""
-        why = f", not comparable: {point.why_not}" if point.why_not else ""
-        said.append(f"{point.words}{ends} in {point.day.year}{why}")
-    held = [words for words in (against.line_words, against.target_words) if words]
-    return f"{name}: {'; '.join(said)}.{f' Held against: {held[0]}' if held else ''}" + (
-        f"; {held[1]}." if len(held) > 1 else "." if held else ""
+        value, why = _value_in_year(point), point.why_not
+        said.append(say("{value}, not comparable: {reason}", value=value, reason=why) if why else value)
+    held = "; ".join(words for words in (against.line_words, against.target_words) if words)
+    shown = f"{name}: {'; '.join(said)}."
+    return " ".join((shown, say("Held against: {line}.", line=held))) if held else shown
+
+
+def _value_in_year(point: ChartPoint) -> str:
+    """Return a value with its interval and its year."""
+    if point.ends_words is None:
+        return say("{value} in {year}", value=point.words, year=point.day.year)
+    low, high = point.ends_words
+    return say(
+        "{value} (between {low} and {high}) in {year}", value=point.words, low=low, high=high, year=point.day.year
     )

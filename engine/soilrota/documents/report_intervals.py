@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import exp
 
 from soilrota.documents.judgement_sentences import value_words
+from soilrota.language import say_as
 from soilrota.model.judgement import Doubt
 from soilrota.model.results import Result
 
@@ -27,9 +28,14 @@ def interval_of(result: Result, doubt: Doubt | None) -> tuple[float, float] | No
 
 def interval_words(result: Result, doubt: Doubt | None) -> str:
     """Return the interval in words, its unit once; empty where there is none."""
+    ends = interval_ends(result, doubt)
+    return say_as("range", "{low} to {high}", low=ends[0], high=ends[1]) if ends else ""
+
+
+def interval_ends(result: Result, doubt: Doubt | None) -> tuple[str, str] | None:
+    """Return the ends of the interval in words, the unit with the upper one alone; None where there is none."""
     ends = interval_of(result, doubt)
     if ends is None:
-        return ""
+        return None
     low, high = (value_words(result.analyte, result.method, end, result.unit) for end in ends)
-    bare = low.removesuffix(high.lstrip("0123456789.,-"))
-    return f"{bare} to {high}"
+    return low.removesuffix(high.lstrip("0123456789.,-")), high

@@ -19,7 +19,8 @@ from soilrota.documents.protocols import depth_words
 from soilrota.documents.report_grounds import FarmGrounds, all_judged
 from soilrota.documents.report_standing import Standing, standing_of
 from soilrota.documents.report_views import MatterView
-from soilrota.documents.results_view import against_target, target_of, target_words
+from soilrota.documents.results_view import target_of, target_side, target_words
+from soilrota.language import marked, say, say_count
 from soilrota.model.advice import Need
 from soilrota.model.findings import Weight
 from soilrota.model.guideline import Status
@@ -33,6 +34,15 @@ _WAITS, _DOUBTED = 0.6, 0.3
 _SURE, _EVEN = 0.99, 0.5
 #: Zones that a headline names; more are counted.
 _NAMED = 6
+#: Headlines of values beyond their line, and off their target.
+_HEADLINES = {
+    Standing.TOO_LOW: marked("{analysis} is too low in {zones}."),
+    Standing.TOO_HIGH: marked("{analysis} is too high in {zones}."),
+}
+_OFF_TARGET = {
+    "below": marked("{analysis} is below its target in {zones}."),
+    "above": marked("{analysis} is above its target in {zones}."),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,20 +107,23 @@ def _values(grounds: FarmGrounds) -> Iterator[_Matter]:
     needs = [one for one in grounds.all.needs if isinstance(one, Need) and one.farm == grounds.farm.id and one.amount]
     for (code, top, bottom, standing), some in beyond_lines(grounds).items():
         worst = some[0]
-        name = began(name_of(code))
-        side = "too low" if standing is Standing.TOO_LOW else "too high"
-        headline = f"{name} is {side} in {_zones(grounds, [one.zone for one in some])}."
+        zones = _zones(grounds, [one.zone for one in some])
+        headline = say(_HEADLINES[standing], analysis=began(name_of(code)), zones=zones)
         depth = depth_words(top, bottom, grounds.language)
         why = [_worst_words(grounds, worst, depth, is_alone=len(some) == 1)]
         follow = [one for one in needs if one.rating is not None and _is_of(one.rating, code, top, bottom)]
         if follow:
             most = max(follow, key=lambda one: one.amount)
-            asked = (
-                f"The zone that needs most, {grounds.named(most.zone)}, needs {amount_words(most, grounds.language)}"
+            why.append(
+                say(
+                    "The zone that needs most, {zone}, needs {amount} of {input}.",
+                    zone=grounds.named(most.zone),
+                    amount=amount_words(most, grounds.language),
+                    input=input_name(most.input),
+                )
             )
-            why.append(f"{asked} of {input_name(most.input)}.")
         if any(one.rating.row.status is not Status.VERIFIED for one in some):
-            why.append("The line is unverified: it was not read in its source.")
+            why.append(say("The line is unverified: it was not read in its source."))
         yield _Matter(worst.weight, MatterView(headline, " ".join(why)))
 
 
@@ -121,7 +134,7 @@ def _off_target(grounds: FarmGrounds) -> Iterator[_Matter]:
         for one in judged.unrated:
             result = one.result
             target = target_of(grounds.client.targets, grounds.zones[judged.zone], result)
-            side = against_target(result, target)
+            side = target_side(result, target)
             edge = {"below": target.low, "above": target.high}.get(side) if target else None
             if target is None or edge is None or grounds.is_doubted(result):
                 continue
@@ -131,11 +144,22 @@ def _off_target(grounds: FarmGrounds) -> Iterator[_Matter]:
     for (code, top, bottom, side), some in off.items():
         share, worst, target = max(some, key=lambda one: one[0])
         zones = _zones(grounds, [one.result.zone for _, one, _ in some])
-        aim = target_words(target, grounds.language)
-        depth = depth_words(top, bottom, grounds.language)
-        where = "There it is" if len(some) == 1 else f"Farthest off is {grounds.named(worst.result.zone)} with"
-        why = f"{where} {result_words(worst.result)} at {depth}; the target is {aim}. No guideline rates it."
-        yield _Matter(share * _EVEN, MatterView(f"{began(name_of(code))} is {side} its target in {zones}.", why))
+        facts = {
+            "value": result_words(worst.result),
+            "depth": depth_words(top, bottom, grounds.language),
+            "target": target_words(target, grounds.language),
+        }
+        why = (
+            say("There it is {value} at {depth}; the target is {target}. No guideline rates it.", **facts)
+            if len(some) == 1
+            else say(
+                "Farthest off is {zone} with {value} at {depth}; the target is {target}. No guideline rates it.",
+                zone=grounds.named(worst.result.zone),
+                **facts,
+            )
+        )
+        headline = say(_OFF_TARGET[side], analysis=began(name_of(code)), zones=zones)
+        yield _Matter(share * _EVEN, MatterView(headline, why))
 
 
 def _is_of(rating: Rating, code: str, top: float, bottom: float) -> bool:
@@ -148,15 +172,40 @@ def _worst_words(grounds: FarmGrounds, worst: Beyond, depth: str, *, is_alone: b
     """Return the worst zone's value, its line, and how sure it is."""
     rating = worst.rating
     line = value_words(rating.result.analyte, rating.result.method, rating.critical or 0.0, rating.row.unit)
-    side = "under" if standing_of(rating) is Standing.TOO_LOW else "over"
-    where = "There it is" if is_alone else f"Farthest off is {grounds.named(worst.zone)} with"
-    said = f"{where} {result_words(rating.result)} at {depth}, {side} the line of {line}"
+    facts = {"value": result_words(rating.result), "depth": depth, "line": line}
+    is_under = standing_of(rating) is Standing.TOO_LOW
+    if is_alone and is_under:
+        said = say("There it is {value} at {depth}, under the line of {line}", **facts)
+    elif is_alone:
+        said = say("There it is {value} at {depth}, over the line of {line}", **facts)
+    elif is_under:
+        said = say(
+            "Farthest off is {zone} with {value} at {depth}, under the line of {line}",
+            zone=grounds.named(worst.zone),
+            **facts,
+        )
+    else:
+        said = say(
+            "Farthest off is {zone} with {value} at {depth}, over the line of {line}",
+            zone=grounds.named(worst.zone),
+            **facts,
+        )
     if rating.below is None:
         return f"{said}."
-    chance = rating.below if side == "under" else 1 - rating.below
+    sure = _sure_words(rating.below if is_under else 1 - rating.below, is_under=is_under)
+    return f"{said}; {sure}."
+
+
+def _sure_words(chance: float, *, is_under: bool) -> str:
+    """Return how sure it is that a zone lies beyond its line."""
+    if chance > _SURE and is_under:
+        return say("the zone’s true mean almost certainly lies under it")
     if chance > _SURE:
-        return f"{said}; the zone’s true mean almost certainly lies {side} it."
-    return f"{said}; the chance that the zone’s true mean lies {side} it is about {round(chance * 100)} in 100."
+        return say("the zone’s true mean almost certainly lies over it")
+    in_hundred = round(chance * 100)
+    if is_under:
+        return say("the chance that the zone’s true mean lies under it is about {chance} in 100", chance=in_hundred)
+    return say("the chance that the zone’s true mean lies over it is about {chance} in 100", chance=in_hundred)
 
 
 def _zones(grounds: FarmGrounds, zones: Sequence[str]) -> str:
@@ -164,9 +213,9 @@ def _zones(grounds: FarmGrounds, zones: Sequence[str]) -> str:
     of_all = len({one.zone for one in grounds.judged})
     ordered = [one for one in grounds.zones if one in set(zones)]
     if len(ordered) == of_all > 1:
-        return f"all {of_all} zones"
+        return say_count("all {count} zone", "all {count} zones", of_all)
     if len(ordered) > _NAMED:
-        return f"{len(ordered)} of {of_all} zones"
+        return say_count("{some} of {count} zone", "{some} of {count} zones", of_all, some=len(ordered))
     return joined([grounds.named(one) for one in ordered])
 
 
@@ -183,10 +232,11 @@ def _needs_alone(grounds: FarmGrounds) -> Iterator[_Matter]:
     for needs in by_input.values():
         worst = max(needs, key=lambda one: one.probability or 0.0)
         most = max(needs, key=lambda one: one.amount)
-        name = input_name(most.input)
-        headline = f"{began(name)} is needed in {_zones(grounds, [one.zone for one in needs])}."
-        where = "" if len(needs) == 1 else f"Most in {grounds.named(most.zone)}: "
-        why = f"{where}{amount_words(most, grounds.language)}."
+        zones = _zones(grounds, [one.zone for one in needs])
+        headline = say("{input} is needed in {zones}.", input=began(input_name(most.input)), zones=zones)
+        why = f"{amount_words(most, grounds.language)}."
+        if len(needs) > 1:
+            why = say("Most in {zone}: {amount}", zone=grounds.named(most.zone), amount=why)
         yield _Matter((worst.probability or 0.0) * _WAITS, MatterView(headline, why))
 
 
@@ -198,17 +248,24 @@ def _doubts(grounds: FarmGrounds) -> Iterator[_Matter]:
         return
     zones = list(dict.fromkeys(one.key.zone for one in found if one.key.zone in grounds.zones))
     codes = list(dict.fromkeys(code for one in found for code in one.analyses))
-    analyses = joined([analysis_name(code) for code in codes[:MOST]]) if codes else "what was measured"
+    analyses = joined([analysis_name(code) for code in codes[:MOST]]) if codes else say("what was measured")
+    if len(codes) > MOST:
+        analyses = say("{analyses} and others", analyses=analyses)
     waits = any(one.bars for one in found)
-    why = "Somebody must accept them with a reason, or have them measured again" if waits else "Do not lean on them"
-    pages = "zones’ pages" if len(zones) > 1 else "zone’s page"
-    headline = f"Some results are in doubt in {_zones(grounds, zones)}."
-    finding = counted(len(found), "finding", "findings")
-    said = f"{finding} about {analyses}{' and others' if len(codes) > MOST else ''}; "
-    yield _Matter(
-        _WAITS if waits else _DOUBTED,
-        MatterView(headline, f"{said}what was found stands on the {pages}. {why}."),
+    headline = say("Some results are in doubt in {zones}.", zones=_zones(grounds, zones))
+    said = say_count(
+        "{findings} about {analyses}; what was found stands on the zone’s page.",
+        "{findings} about {analyses}; what was found stands on the zones’ pages.",
+        len(zones),
+        findings=counted(len(found), "finding", "findings"),
+        analyses=analyses,
     )
+    why = (
+        say("Somebody must accept them with a reason, or have them measured again.")
+        if waits
+        else say("Do not lean on them.")
+    )
+    yield _Matter(_WAITS if waits else _DOUBTED, MatterView(headline, f"{said} {why}"))
 
 
 def _barred(grounds: FarmGrounds) -> Iterator[_Matter]:
@@ -221,8 +278,15 @@ def _barred(grounds: FarmGrounds) -> Iterator[_Matter]:
     }
     zones = [zone for zone in grounds.zones if zone in barred]
     if zones:
-        plural = len(zones) > 1
-        sample = "samples" if plural else "sample"
-        headline = f"The last {sample} of {_zones(grounds, zones)} cannot be used for advice."
-        pages = "the zones’ pages say" if plural else "the zone’s page says"
-        yield _Matter(_WAITS, MatterView(headline, f"How it was taken rules it out; {pages} why. Sample again."))
+        headline = say_count(
+            "The last sample of {zones} cannot be used for advice.",
+            "The last samples of {zones} cannot be used for advice.",
+            len(zones),
+            zones=_zones(grounds, zones),
+        )
+        why = say_count(
+            "How it was taken rules it out; the zone’s page says why. Sample again.",
+            "How it was taken rules it out; the zones’ pages say why. Sample again.",
+            len(zones),
+        )
+        yield _Matter(_WAITS, MatterView(headline, why))

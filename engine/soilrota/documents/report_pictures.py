@@ -9,16 +9,17 @@ from soilrota.documents.protocols import depth_words
 from soilrota.documents.report_grounds import all_judged
 from soilrota.documents.report_profile import ProfileLayer, depth_profile
 from soilrota.documents.report_shares import share_bar
+from soilrota.language import marked, say
 from soilrota.model.judgement import Quantity, ZoneJudgement
 from soilrota.model.results import Result
 
 #: Shares in the order of the bar, and what each is called in it.
 _SHARES = {
-    "calcium-share": "Calcium",
-    "magnesium-share": "Magnesium",
-    "potassium-share": "Potassium",
-    "sodium-share": "Sodium",
-    "aluminium-share": "Aluminium",
+    "calcium-share": marked("Calcium"),
+    "magnesium-share": marked("Magnesium"),
+    "potassium-share": marked("Potassium"),
+    "sodium-share": marked("Sodium"),
+    "aluminium-share": marked("Aluminium"),
 }
 
 
@@ -31,11 +32,11 @@ def share_bars(judged: ZoneJudgement, language: str) -> tuple[str, ...]:
     return tuple(
         share_bar(
             [
-                (words, found[code].value, value_words(code, "derived", found[code].value, found[code].unit))
+                (say(words), found[code].value, value_words(code, "derived", found[code].value, found[code].unit))
                 for code, words in _SHARES.items()
                 if code in found
             ],
-            f"Shares of the exchange capacity, {depth_words(*layer, language)}",
+            say("Shares of the exchange capacity, {depth}", depth=depth_words(*layer, language)),
         )
         for layer, found in sorted(layers.items())
     )

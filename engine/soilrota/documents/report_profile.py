@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from soilrota.documents.svg import INK, LINE, MUTED, OPEN, PAPER, clip_words, line, picture, rectangle, text
+from soilrota.language import say
 
 WIDTH = 205.0
 _LEFT, _ROW, _HEAD, _LONGEST = 44.0, 18.0, 18.0, 86.0
@@ -39,5 +40,5 @@ def depth_profile(layers: Sequence[ProfileLayer], name: str) -> str:
         parts.append(rectangle(_LEFT, top + 3, width, _ROW - 6, fill=fill, stroke=INK, stroke_width=0.7))
         parts.append(text(_LEFT + width + 4, top + 12, layer.words, 8.5))
     parts.append(line(_LEFT, _HEAD, _LEFT, height - 4, stroke=LINE, stroke_width=1))
-    said = ", ".join(f"{layer.words} at {layer.depth}" for layer in layers)
-    return picture(WIDTH, height, f"{name} by depth: {said}.", parts)
+    said = ", ".join(say("{value} at {depth}", value=layer.words, depth=layer.depth) for layer in layers)
+    return picture(WIDTH, height, say("{analysis} by depth: {values}.", analysis=name, values=said), parts)

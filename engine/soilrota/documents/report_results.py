@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from soilrota.documents.dates import long_day
+from soilrota.documents.dates import digits
 from soilrota.documents.judgement_sentences import (
     UNVERIFIED,
     began,
@@ -19,16 +19,17 @@ from soilrota.documents.judgement_sentences import (
 from soilrota.documents.protocols import depth_words
 from soilrota.documents.report_chart import Against, ChartPoint, value_chart
 from soilrota.documents.report_grounds import FarmGrounds, all_judged
-from soilrota.documents.report_intervals import interval_of, interval_words
-from soilrota.documents.report_standing import WORDS, Standing, standing_mark, standing_of, standing_words
+from soilrota.documents.report_intervals import interval_ends, interval_of, interval_words
+from soilrota.documents.report_standing import Standing, standing_mark, standing_of, standing_word, standing_words
 from soilrota.documents.report_views import ResultView
-from soilrota.documents.results_view import against_target, target_of, target_words
+from soilrota.documents.results_view import against_target, before_words, target_of, target_words
+from soilrota.language import marked, say
 from soilrota.model.guideline import Sense, Status
 from soilrota.model.judgement import Doubt, Rating, Trend, Unrated, ZoneJudgement
 from soilrota.model.results import Result, Target
 from soilrota.quantities import analysis_name
 
-_DOUBTED = "In doubt: see what was found about it below."
+_DOUBTED = marked("In doubt: see what was found about it below.")
 
 
 def result_views(grounds: FarmGrounds, judged: ZoneJudgement) -> tuple[ResultView, ...]:
@@ -63,13 +64,15 @@ def _row(grounds: FarmGrounds, judged: ZoneJudgement, one: Rating | Unrated) -> 
         depth=depth_words(result.top_cm, result.bottom_cm, language),
         value=result_words(result),
         interval=interval_words(result, doubt),
-        target=held or ("no line printed" if rating else ""),
+        target=held or (say("no line printed") if rating else ""),
         sources=" ".join(dict.fromkeys(numbers)),
         mark=standing_mark(standing),
-        words=_first_up(standing_words(rating) if rating else WORDS[standing]),
+        words=_first_up(standing_words(rating) if rating else standing_word(standing)),
         meaning=_meaning(grounds, one),
         chart=value_chart(points, against, name) if _tells(points, against) else "",
-        trend=_trend_words(trend, points, language) if result.method != "derived" else "Reckoned from other values.",
+        trend=(
+            _trend_words(trend, points, language) if result.method != "derived" else say("Reckoned from other values.")
+        ),
     )
 
 
@@ -85,27 +88,27 @@ def _tells(points: Sequence[ChartPoint], against: Against) -> bool:
 
 def _trend_words(trend: Trend | None, points: Sequence[ChartPoint], language: str) -> str:
     """Return how values moved; that there is one value alone where nothing was measured before."""
-    return trend_sentence(trend, language) if trend and len(points) > 1 else "The first value."
+    return trend_sentence(trend, language) if trend and len(points) > 1 else say("The first value.")
 
 
 def _meaning(grounds: FarmGrounds, one: Rating | Unrated) -> str:
     """Return how sure a standing is, or why there is none; that the value is in doubt stands first."""
-    doubted = f"{_DOUBTED} " if grounds.is_doubted(one.result) else ""
+    doubted = f"{say(_DOUBTED)} " if grounds.is_doubted(one.result) else ""
     if isinstance(one, Unrated):
         why = reason_words(one.refused, grounds.language)
         return f"{doubted}{_first_up(why)}."
     # The first sentence says what mark, value and line say in their own columns; what follows is how sure it is.
     _, _, sure = rating_sentence(one, grounds.language).partition(". ")
     if one.critical is not None:  # the word stands beside the line already
-        sure = sure.removesuffix(UNVERIFIED)
+        sure = sure.removesuffix(say(UNVERIFIED))
     followed = f"{_followed(one)} " if one.covariates else ""
     return f"{doubted}{followed}{sure}".strip()
 
 
 def _followed(rating: Rating) -> str:
     """Return what a line hangs on."""
-    names = {name_of(one.code): f"{one.value:.4g}" for one in rating.covariates}
-    return " ".join(f"The line follows {name} of {value}." for name, value in names.items())
+    names = {name_of(one.code): digits(f"{one.value:.4g}") for one in rating.covariates}
+    return " ".join(say("The line follows {quantity} of {value}.", quantity=name, value=names[name]) for name in names)
 
 
 def _trend_of(judged: ZoneJudgement, result: Result) -> Trend | None:
@@ -118,18 +121,20 @@ def _trend_of(judged: ZoneJudgement, result: Result) -> Trend | None:
 
 def _against(rating: Rating | None, target: Target | None, language: str) -> Against:
     """Return what a value is held against: the client's target where there is one, else from the line on."""
-    line, line_words = None, ""
+    line, line_words, label = None, "", ""
     low = high = None
     if rating is not None and rating.critical is not None:
         result, row = rating.result, rating.row
         line = rating.critical
         words = value_words(result.analyte, result.method, line, row.unit)
-        line_words = f"line {words}" + ("" if row.status is Status.VERIFIED else " [unverified]")
+        label = say("line {value}", value=words)
+        line_words = label if row.status is Status.VERIFIED else say("line {value} [unverified]", value=words)
         low = line if row.sense is Sense.SUFFICIENCY else None
         high = row.limit if row.sense is Sense.SUFFICIENCY else line if row.sense is Sense.EXCESS else None
     if target is not None:
-        return Against(target.low, target.high, f"target {target_words(target, language)}", line, line_words)
-    return Against(low, high, "", line, line_words)
+        aim = say("target {value}", value=target_words(target, language))
+        return Against(target.low, target.high, aim, line, line_words, label)
+    return Against(low, high, "", line, line_words, label)
 
 
 def _points(
@@ -155,7 +160,7 @@ def _points(
             interval_of(one, doubt),
             result_words(one),
             one.qualifier,
-            interval_words(one, doubt),
+            interval_ends(one, doubt),
         )
         for one in compared
     ]
@@ -173,8 +178,8 @@ def _why_not(grounds: FarmGrounds, one: Result, last: Result) -> str:
     if one.method != last.method:
         return analysis_name(f"{one.analyte}.{one.method}")
     if (one.top_cm, one.bottom_cm) != (last.top_cm, last.bottom_cm):
-        return f"layer {depth_words(one.top_cm, one.bottom_cm, grounds.language)}"
+        return say("layer {depth}", depth=depth_words(one.top_cm, one.bottom_cm, grounds.language))
     change = next((each for each in grounds.zones[last.zone].follows if one.sampled < each.since), None)
     if change is not None:
-        return f"before the zone was {change.how} on {long_day(change.since, grounds.language)}"
-    return "another season"
+        return before_words(change, grounds.language)
+    return say("another season")

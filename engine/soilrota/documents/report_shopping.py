@@ -13,6 +13,7 @@ from soilrota.documents.dates import joined, locale_of, number
 from soilrota.documents.judgement_sentences import began
 from soilrota.documents.report_grounds import FarmGrounds
 from soilrota.documents.report_views import ShoppingView
+from soilrota.language import say
 from soilrota.model.advice import Need, NoMix, Priority, ProductMix
 
 #: Requirements that are named, the dearest first.
@@ -46,7 +47,7 @@ def priority_rows(grounds: FarmGrounds) -> tuple[tuple[str, str, str, str], ...]
     return tuple(
         (
             grounds.named(one.zone),
-            began(input_name(one.input)) + ("" if (one.zone, one.input) in needs else ", not worked out here"),
+            _action(one, is_worked_out=(one.zone, one.input) in needs),
             money(grounds, one.worth),
             _worked(grounds, one),
         )
@@ -54,11 +55,19 @@ def priority_rows(grounds: FarmGrounds) -> tuple[tuple[str, str, str, str], ...]
     )
 
 
+def _action(one: Priority, *, is_worked_out: bool) -> str:
+    """Return what is to be done, and whether how much was not worked out."""
+    action = began(input_name(one.input))
+    return action if is_worked_out else say("{action}, not worked out here", action=action)
+
+
 def _worked(grounds: FarmGrounds, one: Priority) -> str:
     """Return how the worth of an action is worked out."""
     chance, area = round(one.probability * 100), number(one.area_ha, grounds.language)
     stake, cost = money(grounds, one.at_stake), money(grounds, one.cost)
-    return f"({chance} in 100 of {stake}/ha, less {cost}/ha) on {area} ha"
+    return say(
+        "({chance} in 100 of {stake}/ha, less {cost}/ha) on {area} ha", chance=chance, stake=stake, cost=cost, area=area
+    )
 
 
 def money(grounds: FarmGrounds, amount: float) -> str:
@@ -82,16 +91,20 @@ def _view(grounds: FarmGrounds, mix: ProductMix) -> ShoppingView:
                 grounds.named(one.zone),
                 _product(grounds, one.product),
                 f"{number(one.rate_kg_ha, language, 0)} kg/ha",
-                f"{number(one.rate_kg_ha * one.area_ha / 1000, language, 2)} t on {number(one.area_ha, language)} ha",
+                say(
+                    "{amount} t on {area} ha",
+                    amount=number(one.rate_kg_ha * one.area_ha / 1000, language, 2),
+                    area=number(one.area_ha, language),
+                ),
                 money(grounds, one.cost),
             )
             for one in sorted(mix.spreadings, key=lambda one: (list(grounds.zones).index(one.zone), one.product))
         ),
         bill=(
-            ("Products", money(grounds, mix.products_cost)),
-            ("Spreading passes", money(grounds, mix.passes_cost)),
-            ("Bringing the spreader", money(grounds, mix.calls_cost)),
-            ("Together", money(grounds, mix.cost)),
+            (say("Products"), money(grounds, mix.products_cost)),
+            (say("Spreading passes"), money(grounds, mix.passes_cost)),
+            (say("Bringing the spreader"), money(grounds, mix.calls_cost)),
+            (say("Together"), money(grounds, mix.cost)),
         ),
         notes=tuple(_notes(grounds, mix)),
     )
@@ -100,16 +113,21 @@ def _view(grounds: FarmGrounds, mix: ProductMix) -> ShoppingView:
 def _notes(grounds: FarmGrounds, mix: ProductMix) -> Iterator[str]:
     """Yield how good the mix is, what comes next, and what each requirement adds."""
     yield (
-        "No cheaper mix of these products meets the needs."
+        say("No cheaper mix of these products meets the needs.")
         if mix.proven
-        else "A cheaper mix may exist: the search was ended before it was ruled out."
+        else say("A cheaper mix may exist: the search was ended before it was ruled out.")
     )
     if mix.runner_up is not None:
         names = joined([_product(grounds, one) for one in mix.runner_up_products])
-        yield f"The next cheapest way costs {money(grounds, mix.runner_up)}, with {names}."
+        cost = money(grounds, mix.runner_up)
+        yield say("The next cheapest way costs {cost}, with {products}.", cost=cost, products=names)
     for one in mix.requirements[:_MOST_REQUIREMENTS]:
-        what = f"{input_name(one.input)} in {grounds.named(one.zone)}"
-        yield f"Meeting the need of {what} adds {money(grounds, one.adds)} to the bill."
+        yield say(
+            "Meeting the need of {input} in {zone} adds {cost} to the bill.",
+            input=input_name(one.input),
+            zone=grounds.named(one.zone),
+            cost=money(grounds, one.adds),
+        )
 
 
 def _product(grounds: FarmGrounds, product: str) -> str:

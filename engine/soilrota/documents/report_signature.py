@@ -5,6 +5,7 @@ from __future__ import annotations
 from soilrota.documents.dates import long_day
 from soilrota.documents.report_views import SignatureView
 from soilrota.documents.signature_sentences import RECORD_ONLY, SHORT
+from soilrota.language import said_again, say
 from soilrota.model.client import Client
 from soilrota.model.signing import SignState
 
@@ -15,26 +16,36 @@ def signature_view(client: Client, state: SignState) -> SignatureView:
     who = ", ".join(filter(None, (adviser.name, adviser.qualification)))
     signed = state.signature
     if state.is_signed and signed is not None:
+        record_only = say(RECORD_ONLY)
         lines = (
-            f"Signed by {signed.name}, {signed.qualification}, on {long_day(signed.day, client.language)}.",
-            f"The signature covers the data that this report rests on, digest {signed.digest[:SHORT]}.",
-            f"{RECORD_ONLY}.",
+            say(
+                "Signed by {person}, {qualification}, on {day}.",
+                person=signed.name,
+                qualification=signed.qualification,
+                day=long_day(signed.day, client.language),
+            ),
+            say(
+                "The signature covers the data that this report rests on, digest {digest}.",
+                digest=signed.digest[:SHORT],
+            ),
+            f"{record_only}.",
         )
         return SignatureView(is_signed=True, banner="", who=f"{signed.name}, {signed.qualification}", lines=lines)
     why = (
-        f"This is a draft. It must be signed by {who} before anybody acts on it.",
+        say("This is a draft. It must be signed by {person} before anybody acts on it.", person=who),
         *_why_draft(state, client.language),
     )
-    banner = f"DRAFT · not signed · {adviser.name} must sign"
+    banner = say("DRAFT · not signed · {person} must sign", person=adviser.name)
     return SignatureView(is_signed=False, banner=banner, who=who, lines=why)
 
 
 def _why_draft(state: SignState, language: str) -> tuple[str, ...]:
     """Return what became of an earlier signature."""
     if state.problems:
-        return ("The record of its signatures is damaged and must be mended first.",)
+        return (say("The record of its signatures is damaged and must be mended first."),)
     if state.signature is None:
         return ()
     day = long_day(state.signature.day, language)
-    changed = "; ".join(state.changed)
-    return (f"It was signed by {state.signature.name} on {day}. Since then: {changed}.",)
+    changed = "; ".join(map(said_again, state.changed))
+    signer = state.signature.name
+    return (say("It was signed by {person} on {day}. Since then: {changes}.", person=signer, day=day, changes=changed),)

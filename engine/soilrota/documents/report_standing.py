@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from enum import StrEnum
+from html import escape
 
 from soilrota.documents.svg import CLOSED, INK, MUTED, OPEN, circle, line, path
+from soilrota.language import marked, marked_as, say, say_as
 from soilrota.model.guideline import Sense
 from soilrota.model.judgement import Rating
 
@@ -24,13 +26,13 @@ class Standing(StrEnum):
 
 
 WORDS = {
-    Standing.TOO_HIGH: "too high",
-    Standing.TOO_LOW: "too low",
-    Standing.NEAR: "near the line",
-    Standing.HIGH_ENOUGH: "high enough",
-    Standing.NOT_TOO_HIGH: "not too high",
-    Standing.DESCRIBED: "described",
-    Standing.UNRATED: "not judged",
+    Standing.TOO_HIGH: marked_as("standing", "too high"),
+    Standing.TOO_LOW: marked_as("standing", "too low"),
+    Standing.NEAR: marked_as("standing", "near the line"),
+    Standing.HIGH_ENOUGH: marked_as("standing", "high enough"),
+    Standing.NOT_TOO_HIGH: marked_as("standing", "not too high"),
+    Standing.DESCRIBED: marked_as("standing", "described"),
+    Standing.UNRATED: marked_as("standing", "not judged"),
 }
 
 
@@ -52,28 +54,34 @@ def standing_words(rating: Rating) -> str:
     A class and a line say different things of a value; where there are both, both are said.
     """
     standing = standing_of(rating)
+    word, described = standing_word(standing), say(rating.words) if rating.words else ""
     if standing is Standing.DESCRIBED:
-        return rating.words or WORDS[standing]
-    return f"{WORDS[standing]} ({rating.words})" if rating.words else WORDS[standing]
+        return described or word
+    return f"{word} ({described})" if described else word
+
+
+def standing_word(standing: Standing) -> str:
+    """Return a standing in a word or two."""
+    return say_as("standing", WORDS[standing])
 
 
 def standing_mark(standing: Standing) -> str:
     """Return the mark of a standing as SVG; its alternative names the shape, since words beside it name the rest."""
     return (
         '<svg xmlns="http://www.w3.org/2000/svg" width="9" height="9" viewBox="0 0 9 9" font-family="Open Sans">'
-        f"<title>{_SHAPES[standing]}</title>{_DRAWN[standing]}</svg>"
+        f"<title>{escape(say(_SHAPES[standing]))}</title>{_DRAWN[standing]}</svg>"
     )
 
 
 _RING = circle(4.5, 4.5, 3.6, fill="none", stroke=OPEN, stroke_width=1.2)
 _SHAPES = {
-    Standing.TOO_HIGH: "triangle pointing up",
-    Standing.TOO_LOW: "triangle pointing down",
-    Standing.NEAR: "half-filled circle",
-    Standing.HIGH_ENOUGH: "ring",
-    Standing.NOT_TOO_HIGH: "ring",
-    Standing.DESCRIBED: "bar",
-    Standing.UNRATED: "broken bar",
+    Standing.TOO_HIGH: marked("triangle pointing up"),
+    Standing.TOO_LOW: marked("triangle pointing down"),
+    Standing.NEAR: marked("half-filled circle"),
+    Standing.HIGH_ENOUGH: marked("ring"),
+    Standing.NOT_TOO_HIGH: marked("ring"),
+    Standing.DESCRIBED: marked("bar"),
+    Standing.UNRATED: marked("broken bar"),
 }
 _DRAWN = {
     Standing.TOO_HIGH: path("M4.5 0.6L8.8 8.2H0.2Z", fill=CLOSED),

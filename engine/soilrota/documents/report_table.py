@@ -6,16 +6,17 @@ from collections import Counter, defaultdict
 from collections.abc import Callable, Iterator
 from math import ceil
 
-from soilrota.documents.dates import short_day
+from soilrota.documents.dates import long_day
 from soilrota.documents.judgement_sentences import began, name_of, result_words, value_words
 from soilrota.documents.map_shades import Shade, swatch
 from soilrota.documents.maps import farm_map
 from soilrota.documents.protocols import depth_words
 from soilrota.documents.report_grounds import FarmGrounds, all_judged
 from soilrota.documents.report_matters import beyond_lines, weak_codes
-from soilrota.documents.report_standing import WORDS, Standing, standing_mark, standing_of, standing_words
+from soilrota.documents.report_standing import Standing, standing_mark, standing_of, standing_word, standing_words
 from soilrota.documents.report_views import CellView, RatingMapView, TableView
 from soilrota.documents.results_view import against_target, target_of, target_words
+from soilrota.language import say
 from soilrota.model.guideline import Status
 from soilrota.model.judgement import Rating, Unrated
 
@@ -73,32 +74,35 @@ def _of_layer(
             found = [cells.get((zone, code)) for code in some]
             days = [one.result.sampled for one in found if one is not None]
             if days:
-                day = f"{short_day(max(days), grounds.language)} {max(days).year}"
+                day = long_day(max(days), grounds.language)
                 row = tuple(CellView() if one is None else _cell(grounds, one) for one in found)
                 rows.append((grounds.letters[zone], grounds.zones[zone].name, day, row))
         units = (next(one.result.unit for (_, other), one in cells.items() if other == code) for code in some)
         heads = tuple(
             (began(name_of(code)), "" if unit in _WIDE_UNIT else unit) for code, unit in zip(some, units, strict=True)
         )
-        yield TableView(depth + (", continued" if start else ""), heads, tuple(rows))
+        yield TableView(say("{depth}, continued", depth=depth) if start else depth, heads, tuple(rows))
 
 
 def _cell(grounds: FarmGrounds, one: Rating | Unrated) -> CellView:
     """Return one value of the table, its line or the client's target beside it."""
     result = one.result
-    doubted = "in doubt" if grounds.is_doubted(result) else ""
+    doubted = say("in doubt") if grounds.is_doubted(result) else ""
     figure = result_words(result).partition(" ")[0].removesuffix("%")
     target = target_of(grounds.client.targets, grounds.zones[result.zone], result)
-    agreed = f"target {target_words(target, grounds.language)}" if target else ""
+    agreed = say("target {value}", value=target_words(target, grounds.language)) if target else ""
     side = against_target(result, target)
     agreed += f" ({side})" if side else ""
     if isinstance(one, Unrated):
         mark = standing_mark(Standing.UNRATED)
-        return CellView(mark, figure, WORDS[Standing.UNRATED], agreed, doubted)
+        return CellView(mark, figure, standing_word(Standing.UNRATED), agreed, doubted)
     line = ""
     if one.critical is not None:
         edge = value_words(result.analyte, result.method, one.critical, one.row.unit).partition(" ")[0]
-        line = f"line {edge.removesuffix('%')}" + ("" if one.row.status is Status.VERIFIED else ", unverified")
+        edge = edge.removesuffix("%")
+        line = say("line {value}", value=edge)
+        if one.row.status is not Status.VERIFIED:
+            line = say("line {value}, unverified", value=edge)
     held = "; ".join(filter(None, (line, agreed)))
     return CellView(standing_mark(standing_of(one)), figure, standing_words(one), held, doubted)
 
@@ -108,7 +112,7 @@ def rating_map(grounds: FarmGrounds) -> RatingMapView:
     chosen = _chosen(grounds)
     if chosen is None:
         return RatingMapView(
-            "No value of this farm is rated, so the map shows the zones alone.", farm_map(grounds.farm), ()
+            say("No value of this farm is rated, so the map shows the zones alone."), farm_map(grounds.farm), ()
         )
     code, top, bottom = chosen
     shades: dict[str, Shade] = {}
@@ -117,12 +121,12 @@ def rating_map(grounds: FarmGrounds) -> RatingMapView:
             if _key(rating) == chosen:
                 figure = result_words(rating.result).partition(" ")[0]
                 standing = standing_of(rating)
-                said = standing_words(rating) if standing is Standing.DESCRIBED else WORDS[standing]
+                said = standing_words(rating) if standing is Standing.DESCRIBED else standing_word(standing)
                 shades[judged.zone] = Shade(standing, f"{figure}, {said}")
     for zone in grounds.zones:
-        shades.setdefault(zone, Shade(Standing.UNRATED, WORDS[Standing.UNRATED]))
+        shades.setdefault(zone, Shade(Standing.UNRATED, standing_word(Standing.UNRATED)))
     subject = f"{began(name_of(code))}, {depth_words(top, bottom, grounds.language)}"
-    caption = f"Zones by {subject}" + (f" [{unit}]" if (unit := _unit_of(grounds, chosen)) else "")
+    caption = say("Zones by {subject}", subject=subject) + (f" [{unit}]" if (unit := _unit_of(grounds, chosen)) else "")
     key = tuple(
         (swatch(standing), f"{_said(standing)}: {', '.join(letters)}")
         for standing in Standing
@@ -140,7 +144,7 @@ def _unit_of(grounds: FarmGrounds, chosen: tuple[str, float, float]) -> str:
 
 def _said(standing: Standing) -> str:
     """Return a standing as the key says it."""
-    words = "described, without a line" if standing is Standing.DESCRIBED else WORDS[standing]
+    words = say("described, without a line") if standing is Standing.DESCRIBED else standing_word(standing)
     return f"{words[:1].upper()}{words[1:]}"
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from soilrota.documents.correction_sentences import correction_sentence
-from soilrota.documents.dates import counted, joined, long_day, short_day
+from soilrota.documents.dates import counted, joined, long_day
 from soilrota.documents.judgement_sentences import spread_sentence
 from soilrota.documents.protocols import depth_words, protocol_sentences
 from soilrota.documents.report_cautions import reading_notes, report_cautions
@@ -20,15 +20,20 @@ from soilrota.documents.report_standing import Standing, standing_of
 from soilrota.documents.report_table import rating_map, zone_tables
 from soilrota.documents.report_views import FarmReportView, SampleRow
 from soilrota.documents.report_zone import zone_part
+from soilrota.language import marked, marked_as, say, say_as, speaking
 from soilrota.model.client import Farm
 
-_CALM = "Nothing that could be judged lies beyond its line, and nothing was found that speaks against the results."
-_RATIOS = " A ratio that stands beyond its line is left out here: by itself it is weak evidence."
-_UNJUDGED = "No value could be judged: the zones’ pages say why."
-_NO_ADVICE = (
+_CALM = marked(
+    "Nothing that could be judged lies beyond its line, and nothing was found that speaks against the results."
+)
+_RATIOS = marked("A ratio that stands beyond its line is left out here: by itself it is weak evidence.")
+_UNJUDGED = marked("No value could be judged: the zones’ pages say why.")
+_NO_ADVICE = marked(
     "This report says what was found. How much of what to spread was not worked out: that needs the crop plan, the "
     "products and the figures of the region, and it follows once they are there."
 )
+#: How moist the soil was, by the word of the field notes.
+_SOIL = {"dry": marked_as("soil", "dry"), "moist": marked_as("soil", "moist"), "wet": marked_as("soil", "wet")}
 
 
 def report_view(grounds: ReportGrounds, farm: Farm) -> FarmReportView:
@@ -38,6 +43,12 @@ def report_view(grounds: ReportGrounds, farm: Farm) -> FarmReportView:
         grounds: what the client's reports rest on.
         farm: one of its farms, with at least one result.
     """
+    with speaking(grounds.client.language):
+        return _view(grounds, farm)
+
+
+def _view(grounds: ReportGrounds, farm: Farm) -> FarmReportView:
+    """Return the view in the language that is spoken."""
     of_farm, client = FarmGrounds(grounds, farm), grounds.client
     adviser = client.practice.people[client.adviser]
     found = matters(of_farm)
@@ -46,7 +57,7 @@ def report_view(grounds: ReportGrounds, farm: Farm) -> FarmReportView:
     bought = shopping(of_farm)
     has_needs = any(one.farm == farm.id for one in grounds.needs)
     return FarmReportView(
-        title=f"Farm report: {farm.name}",
+        title=say("Farm report: {farm}", farm=farm.name),
         client=client.name,
         farm=farm.name,
         locality=farm.locality,
@@ -55,6 +66,7 @@ def report_view(grounds: ReportGrounds, farm: Farm) -> FarmReportView:
         adviser=", ".join(filter(None, (adviser.name, adviser.qualification))),
         language=client.language,
         logo=client.practice.logo,
+        colours=client.practice.colours,
         sampled=_sampled(of_farm),
         absent=tuple(_absent(of_farm)),
         matters=found,
@@ -63,7 +75,7 @@ def report_view(grounds: ReportGrounds, farm: Farm) -> FarmReportView:
         tables=zone_tables(of_farm),
         spreads=tuple(_spreads(of_farm)),
         zones=zones,
-        advice_note="" if has_needs else _NO_ADVICE,
+        advice_note="" if has_needs else say(_NO_ADVICE),
         priorities=ranked,
         shopping=bought,
         protocols=tuple(_protocols(of_farm)),
@@ -85,8 +97,8 @@ def _calm(grounds: FarmGrounds) -> str:
         if standing_of(rating) in {Standing.TOO_LOW, Standing.TOO_HIGH}
     ]
     if not any(judged.ratings for judged in grounds.judged):
-        return _UNJUDGED
-    return f"{_CALM}{_RATIOS if beyond else ''}"
+        return say(_UNJUDGED)
+    return f"{say(_CALM)} {say(_RATIOS)}" if beyond else say(_CALM)
 
 
 def _sampled(grounds: FarmGrounds) -> str:
@@ -95,11 +107,13 @@ def _sampled(grounds: FarmGrounds) -> str:
     results = [one.result for judged in grounds.judged for one in all_judged(judged)]
     measured = [one for one in results if one.method != "derived"]
     if not measured:
-        return "No results yet."
+        return say("No results yet.")
     last = max(one.sampled for one in measured)
-    return (
-        f"Last sampled on {long_day(last, grounds.language)}. The last results of {counted(len(zones), 'zone', 'zones')}: "
-        f"{counted(len(measured), 'value', 'values')}."
+    return say(
+        "Last sampled on {day}. The last results of {zones}: {values}.",
+        day=long_day(last, grounds.language),
+        zones=counted(len(zones), "zone", "zones"),
+        values=counted(len(measured), "value", "values"),
     )
 
 
@@ -107,13 +121,16 @@ def _absent(grounds: FarmGrounds) -> Iterator[str]:
     """Yield which bags have not come back, and which zones have no results at all."""
     for bag in grounds.all.missing:
         if bag.farm == grounds.farm.id and bag.zone in grounds.zones:
-            depth = depth_words(bag.top_cm, bag.bottom_cm, grounds.language)
-            since = long_day(bag.since, grounds.language)
-            yield f"{grounds.named(bag.zone)}, {depth}, sampled on {since}: the results have not come back."
+            yield say(
+                "{zone}, {depth}, sampled on {day}: the results have not come back.",
+                zone=grounds.named(bag.zone),
+                depth=depth_words(bag.top_cm, bag.bottom_cm, grounds.language),
+                day=long_day(bag.since, grounds.language),
+            )
     judged = {one.zone for one in grounds.judged}
     without = [grounds.named(zone) for zone in grounds.zones if zone not in judged]
     if without:
-        yield f"No results yet: {joined(without)}."
+        yield say("No results yet: {zones}.", zones=joined(without))
 
 
 def _spreads(grounds: FarmGrounds) -> Iterator[str]:
@@ -142,10 +159,10 @@ def _samples(grounds: FarmGrounds) -> Iterator[SampleRow]:
     for note in sorted(notes, key=lambda note: (order[note.zone], note.protocol, note.top_cm)):
         yield SampleRow(
             zone=grounds.named(note.zone),
-            day=f"{short_day(note.day, grounds.language)} {note.day.year}",
+            day=long_day(note.day, grounds.language),
             depth=depth_words(note.top_cm, note.bottom_cm, grounds.language),
-            cores="not written down" if note.cores is None else str(note.cores),
-            soil=note.soil_state or "–",
+            cores=say("not written down") if note.cores is None else str(note.cores),
+            soil=say_as("soil", _SOIL.get(note.soil_state, note.soil_state)) if note.soil_state else "–",
             bag=note.bag or "–",
         )
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from soilrota.model.practice import HOUSE_COLOURS, Colours
+
 
 @dataclass(frozen=True, slots=True)
 class MatterView:
@@ -183,6 +185,7 @@ class FarmReportView:
         sources: numbered from 1.
         cautions: before anything is spread.
         signature: whether it is signed.
+        colours: of the practice.
     """
 
     title: str
@@ -212,3 +215,4 @@ class FarmReportView:
     sources: tuple[str, ...]
     cautions: tuple[str, ...]
     signature: SignatureView
+    colours: Colours = HOUSE_COLOURS

@@ -35,13 +35,14 @@ from soilrota.documents.report_views import NeedView, ProtocolPart, StepView, Zo
 from soilrota.documents.result_finding_sentences import sentences_of_results
 from soilrota.documents.sentences import preferred_words, window_words
 from soilrota.documents.words import LAND_USES, POSITIONS
+from soilrota.language import marked, say, say_count
 from soilrota.model.advice import Need, NoNeed
 from soilrota.model.client import Zone
 from soilrota.model.guideline import Sense, Status
 from soilrota.model.judgement import NoQuantity, ZoneJudgement
 from soilrota.model.windows import TaskKey
 
-_NOTHING = "No results have been accepted for this zone yet."
+_NOTHING = marked("No results have been accepted for this zone yet.")
 
 
 def zone_part(grounds: FarmGrounds, zone: Zone) -> ZonePart:
@@ -50,14 +51,14 @@ def zone_part(grounds: FarmGrounds, zone: Zone) -> ZonePart:
     facts = [
         f"{number(zone.area_ha, grounds.language)} ha",
         zone.soil_type,
-        LAND_USES.get(zone.land_use, zone.land_use),
-        POSITIONS.get(zone.landscape_position, zone.landscape_position),
+        say(LAND_USES.get(zone.land_use, zone.land_use)),
+        say(POSITIONS.get(zone.landscape_position, zone.landscape_position)),
     ]
     return ZonePart(
         letter=grounds.letters[zone.id],
         name=zone.name,
         facts=", ".join(facts),
-        no_results="" if judged else _NOTHING,
+        no_results="" if judged else say(_NOTHING),
         parts=tuple(_part(grounds, one) for one in judged),
         needs=tuple(_need(grounds, one) for one in grounds.needs_of(zone)),
         timing=tuple(
@@ -88,12 +89,9 @@ def _part(grounds: FarmGrounds, judged: ZoneJudgement) -> ProtocolPart:
         if (one.sample.zone, one.sample.protocol) == (judged.zone, judged.protocol)
     ]
     several, name = len(grounds.of_zone(judged.zone)) > 1, client.protocols[judged.protocol].name
-    sampled = "Sampled on " if several else "sampled on "
-    guideline = grounds.all.set_names.get(judged.set, judged.set)
-    by = f"; judged by the guideline {guideline}" if guideline else "; no guideline holds here"
     return ProtocolPart(
         protocol=name if several else "",
-        sampled=f"{'' if several else f'{name}, '}{sampled}{long_day(judged.sampled, language)}{by}.",
+        sampled=_sampled(grounds, judged, "" if several else name),
         results=result_views(grounds, judged),
         profiles=profiles(judged, language),
         shares=share_bars(judged, language),
@@ -105,22 +103,47 @@ def _part(grounds: FarmGrounds, judged: ZoneJudgement) -> ProtocolPart:
     )
 
 
+def _sampled(grounds: FarmGrounds, judged: ZoneJudgement, protocol: str) -> str:
+    """Return when a zone was sampled under a protocol, and by which guideline it is judged.
+
+    Args:
+        grounds: of the farm.
+        judged: what is judged of the zone.
+        protocol: name of the protocol; empty where it stands above.
+    """
+    day = long_day(judged.sampled, grounds.language)
+    guideline = grounds.all.set_names.get(judged.set, judged.set)
+    if protocol and guideline:
+        return say(
+            "{protocol}, sampled on {day}; judged by the guideline {guideline}.",
+            protocol=protocol,
+            day=day,
+            guideline=guideline,
+        )
+    if protocol:
+        return say("{protocol}, sampled on {day}; no guideline holds here.", protocol=protocol, day=day)
+    if guideline:
+        return say("Sampled on {day}; judged by the guideline {guideline}.", day=day, guideline=guideline)
+    return say("Sampled on {day}; no guideline holds here.", day=day)
+
+
 def _constraints(judged: ZoneJudgement, language: str) -> Iterator[str]:
     """Yield what is too high or near its line, and what is far under a line that asks for more."""
     for rating in judged.ratings:
         if rating.row.sense is Sense.EXCESS and standing_of(rating) in {Standing.TOO_HIGH, Standing.NEAR}:
             depth = depth_words(rating.result.top_cm, rating.result.bottom_cm, language)
-            note = f" {rating.row.note}" if rating.row.note else ""
-            yield f"At {depth}: {rating_sentence(rating, language)}{note}"
+            note = f" {say(rating.row.note)}" if rating.row.note else ""
+            yield say("At {depth}: {finding}", depth=depth, finding=f"{rating_sentence(rating, language)}{note}")
 
 
 def _quantities(grounds: FarmGrounds, judged: ZoneJudgement) -> Iterator[str]:
     """Yield what was reckoned, with its layer and the source of its formula."""
     several = len({(one.top_cm, one.bottom_cm) for one in judged.quantities}) > 1
     for one in judged.quantities:
-        depth = f"At {depth_words(one.top_cm, one.bottom_cm, grounds.language)}: " if several else ""
+        depth = depth_words(one.top_cm, one.bottom_cm, grounds.language)
         source = f" [{grounds.cite(citation(one.source, one.status))}]" if one.source else ""
-        yield f"{depth}{quantity_sentence(one).rstrip('.')}{source}."
+        said = f"{quantity_sentence(one).rstrip('.')}{source}."
+        yield say("At {depth}: {finding}", depth=depth, finding=said) if several else said
 
 
 def _missing(missing: Sequence[NoQuantity], language: str) -> Iterator[str]:
@@ -129,8 +152,13 @@ def _missing(missing: Sequence[NoQuantity], language: str) -> Iterator[str]:
     for one in missing:
         by_reason[reason_words(one.refused, language)][name_of(one.code)] = None
     for reason, names in by_reason.items():
-        are = "are" if len(names) > 1 else "is"
-        yield f"{began(joined(list(names)))} {are} not reckoned: {reason}."
+        yield say_count(
+            "{quantities} is not reckoned: {reason}.",
+            "{quantities} are not reckoned: {reason}.",
+            len(names),
+            quantities=began(joined(list(names))),
+            reason=reason,
+        )
 
 
 def _next(grounds: FarmGrounds, zone: str, protocol: str) -> Iterator[str]:
@@ -143,14 +171,17 @@ def _next(grounds: FarmGrounds, zone: str, protocol: str) -> Iterator[str]:
     best = preferred_words(window, language)
     said = f"{_next_name(grounds, zone, protocol)}: {season} {window.season.label}, "
     open_days = window_words(window, language)
-    yield f"{said}{open_days[:1].lower()}{open_days[1:]}." + (f" Best day: {best}." if best else "")
+    day = say("Best day: {day}.", day=best)
+    yield f"{said}{open_days[:1].lower()}{open_days[1:]}." + (f" {day}" if best else "")
 
 
 def _next_name(grounds: FarmGrounds, zone: str, protocol: str) -> str:
     """Return what a line on the next sampling begins with; the protocol where the zone has several."""
     name = grounds.client.protocols[protocol].name
     several = len(grounds.zones[zone].protocols) > 1 and not grounds.of_zone(zone)
-    return f"Next sampling, {name[:1].lower()}{name[1:]}" if several else "Next sampling"
+    if several:
+        return say("Next sampling, {protocol}", protocol=f"{name[:1].lower()}{name[1:]}")
+    return say("Next sampling")
 
 
 def _need(grounds: FarmGrounds, need: Need | NoNeed) -> NeedView:
@@ -162,23 +193,30 @@ def _need(grounds: FarmGrounds, need: Need | NoNeed) -> NeedView:
         StepView(
             step_words(step, language),
             f"{figure_words(step.amount, need.input, language)} {unit_of_need(need.input)}",
-            f"[{grounds.cite(citation(step.source, step.status))}]" if step.source else "plain arithmetic",
+            f"[{grounds.cite(citation(step.source, step.status))}]" if step.source else say("plain arithmetic"),
         )
         for step in need.steps
     )
-    split = [figure_words(one, need.input, language) for one in need.split]
-    dressings = (f"Spread in {len(split)} dressings of {joined(split)} {unit_of_need(need.input)}.",) if split else ()
-    chance = need.probability
-    sure = (f"The chance that the zone responds is about {round(chance * 100)} in 100.",) if chance is not None else ()
-    unverified = any(one.status is not Status.VERIFIED for one in need.steps)
     return NeedView(
         headline=f"{began(input_name(need.input))}: {amount_words(need, language)}",
         steps=steps,
-        notes=(
-            *sure,
-            *dressings,
-            *(cap_sentence(cap, need.input, language) for cap in need.caps),
-            *(("A figure in the working is unverified: it was not read in its source.",) if unverified else ()),
-            *need_cautions(need.cautions),
-        ),
+        notes=(*_notes(need, language), *need_cautions(need.cautions)),
     )
+
+
+def _notes(need: Need, language: str) -> Iterator[str]:
+    """Yield how sure a need is, in how many dressings it is spread, its maxima, and whether a figure is unverified."""
+    if need.probability is not None:
+        chance = round(need.probability * 100)
+        yield say("The chance that the zone responds is about {chance} in 100.", chance=chance)
+    if need.split:
+        yield say_count(
+            "Spread in {count} dressing of {amounts} {unit}.",
+            "Spread in {count} dressings of {amounts} {unit}.",
+            len(need.split),
+            amounts=joined([figure_words(one, need.input, language) for one in need.split]),
+            unit=unit_of_need(need.input),
+        )
+    yield from (cap_sentence(cap, need.input, language) for cap in need.caps)
+    if any(one.status is not Status.VERIFIED for one in need.steps):
+        yield say("A figure in the working is unverified: it was not read in its source.")

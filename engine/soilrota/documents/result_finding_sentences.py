@@ -2,50 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping
-from dataclasses import dataclass, field
-from decimal import ROUND_HALF_UP, Decimal
-from typing import Any
+from collections.abc import Callable, Collection, Iterable
 
-from babel.numbers import format_decimal
-
-from soilrota.documents.dates import counted, joined, locale_of, long_day, number
-from soilrota.documents.protocols import depth_words
+from soilrota.documents.dates import counted, joined, long_day, number
+from soilrota.documents.result_finding_facts import FindingFacts, Names, as_words
+from soilrota.language import marked, say, say_count
 from soilrota.model.client import Client
 from soilrota.model.result_findings import Grade, ResultFinding, ResultRule
 from soilrota.model.results import Result
-from soilrota.quantities import analysis_name, method, split_code
+from soilrota.quantities import analysis_name
 
-_WAITS = " The results wait until somebody accepts them with a reason."
-_STANDS = " The results are in doubt until somebody accepts them with a reason."
-_REFUSED = " It cannot be accepted: the value, its unit or its method must be corrected."
-_BOUNDS = {"least": "at least ", "most": "at most "}
-_MOST_DECIMALS = 4
+__all__ = ["Names", "odds_words", "result_finding_sentence", "sentences_of_results"]
+
+_WAITS = marked("The results wait until somebody accepts them with a reason.")
+_STANDS = marked("The results are in doubt until somebody accepts them with a reason.")
+_REFUSED = marked("It cannot be accepted: the value, its unit or its method must be corrected.")
 _MANY = 1_000_000
-_FULL_STOPS = ".!?"
-
-
-@dataclass(frozen=True, slots=True)
-class Names:
-    """What people call things: zones by `farm/zone`, people and check materials by id."""
-
-    zones: Mapping[str, str] = field(default_factory=dict)
-    people: Mapping[str, str] = field(default_factory=dict)
-    materials: Mapping[str, str] = field(default_factory=dict)
-
-    @classmethod
-    def of(cls, client: Client) -> Names:
-        """Return the names that a client and its practice use, the farm beside the zone where there are several."""
-        several = len(client.farms) > 1
-        return cls(
-            zones={
-                f"{farm.id}/{zone.id}": f"{zone.name}, {farm.name}" if several else zone.name
-                for farm in client.farms
-                for zone in farm.zones
-            },
-            people={person.id: person.name for person in client.practice.people.values()},
-            materials={material.id: material.name for material in client.practice.check_materials.values()},
-        )
 
 
 _NO_NAMES = Names()
@@ -62,11 +34,11 @@ def result_finding_sentence(
         names: what people call zones, people and check materials; an id that is not there is written as words.
         is_recorded: whether the results stand in the records already, so that they are in doubt rather than wait.
     """
-    said = _Said(finding, language, names)
-    words = _SENTENCES[finding.rule](said)
+    said = FindingFacts(finding, language, names)
     unless_accepted = _STANDS if is_recorded else _WAITS
     waits = _REFUSED if finding.rule is ResultRule.HARD_LIMIT else unless_accepted if finding.bars else ""
-    return f"About {said.sample}: {words}{waits}{said.accepted}"
+    about = said.about(_SENTENCES[finding.rule](said))
+    return " ".join(filter(None, (about, say(waits) if waits else "", said.accepted)))
 
 
 def sentences_of_results(
@@ -80,75 +52,6 @@ def sentences_of_results(
     return tuple(dict.fromkeys(said))
 
 
-class _Said:
-    """The facts of a finding, in the client's form."""
-
-    def __init__(self, finding: ResultFinding, language: str, names: Names) -> None:
-        self.finding = finding
-        self.facts: dict[str, Any] = dict(finding.facts)
-        self.language = language
-        self.names = names
-
-    @property
-    def sample(self) -> str:
-        """Which sample: zone, layer, day, bag."""
-        key = self.finding.key
-        depth = depth_words(key.top_cm, key.bottom_cm, self.language)
-        zone = self.zone(f"{key.farm}/{key.zone}")
-        bag = f", bag {key.bag}" if key.bag else ""
-        return f"the sample of {zone}, {depth}, of {long_day(key.sampled, self.language)}{bag}"
-
-    @property
-    def accepted(self) -> str:
-        """What a person said of it; empty where nobody did."""
-        word = self.finding.accepted
-        if word is None:
-            return ""
-        stop = "" if word.reason[-1:] in _FULL_STOPS else "."
-        return f" Accepted by {self.names.people.get(word.by) or _as_words(word.by).title()}: {word.reason}{stop}"
-
-    def zone(self, name: str) -> str:
-        """Return what people call a zone that is named as `farm/zone`."""
-        farm, _, zone = name.partition("/")
-        return self.names.zones.get(name) or f"{_as_words(zone)} ({_as_words(farm)})"
-
-    def value(self, name: str, code: str) -> str:
-        """Return a fact that is a value of an analysis, with its unit and no decimal of the laboratory lost."""
-        text = str(self.facts[name])
-        side = {"<": "less than ", ">": "more than "}.get(text[:1], "")
-        value = float(text[1:] if side else text)
-        own = -int(Decimal(repr(value)).normalize().as_tuple().exponent)
-        return side + self.amount(value, code, min(own, _MOST_DECIMALS))
-
-    def amount(self, value: float, code: str, least_decimals: int = 0) -> str:
-        """Return a number with the decimals and the unit of an analysis; pH and an index have none."""
-        known = method(*split_code(code))
-        unit = known.unit if known else ""
-        decimals = max(known.decimals if known else 2, least_decimals)
-        pattern = "#,##0." + "0" * decimals if decimals else "#,##0"
-        rounded = Decimal(repr(value)).quantize(Decimal(1).scaleb(-decimals), rounding=ROUND_HALF_UP)
-        shown = str(format_decimal(rounded, format=pattern, locale=locale_of(self.language)))
-        return shown if unit in {"pH", "index", ""} else f"{shown} {unit}"
-
-    @property
-    def bound(self) -> str:
-        """What stands before a figure of which only one end is certain; empty where it is known."""
-        return _BOUNDS.get(str(self.facts.get("bound", "")), "")
-
-    def plain(self, name: str, decimals: int) -> str:
-        """Return a fact that is a number without a unit."""
-        return number(float(self.facts[name]), self.language, decimals)
-
-
-def _as_words(name: str) -> str:
-    """Return an id as words.
-
-    >>> _as_words("river-flat")
-    'river flat'
-    """
-    return name.replace("-", " ")
-
-
 def odds_words(odds: float, language: str) -> str:
     """Return odds in words, rounded to two digits.
 
@@ -156,121 +59,201 @@ def odds_words(odds: float, language: str) -> str:
     ('about 40 to 1', 'about 1.4 to 1', 'about 23,000 to 1', 'more than a million to 1')
     """
     if odds >= _MANY:
-        return "more than a million to 1"
+        return say("more than a million to 1")
     rounded = float(f"{odds:.2g}")
-    return f"about {number(rounded, language)} to 1"
+    return say("about {odds} to 1", odds=number(rounded, language))
 
 
-def _hard_limit(said: _Said) -> str:
+def _hard_limit(said: FindingFacts) -> str:
     code = str(said.facts["analysis"])
-    low, high = said.amount(float(said.facts["low"]), code), said.amount(float(said.facts["high"]), code)
-    return f"{analysis_name(code)} of {said.value('value', code)} is outside {low} to {high}, so no soil has it."
-
-
-def _ph_pair(said: _Said) -> str:
-    water, cacl2 = said.value("water", "ph.water"), said.value("cacl2", "ph.cacl2")
-    readings = f"pH is {water} in water and {cacl2} in CaCl2"
-    if said.finding.grade is Grade.SET_ASIDE:
-        return f"{readings}; the two columns look mistaken for each other."
-    if float(said.facts["difference"]) < 0:
-        return f"{readings}; mostly that in water is the higher one."
-    gap = number(float(said.facts["difference"]), said.language)
-    if "conductivity" in said.facts:
-        salt = said.value("conductivity", "conductivity.ec-1-5")
-        return (
-            f"{readings}, {said.bound}{gap} apart; that is usual in salty soil, and at {salt} this soil is not salty."
-        )
-    return f"{readings}, {said.bound}{gap} apart; they seldom lie so far from each other."
-
-
-def _cation_sum(said: _Said) -> str:
-    *cations, capacity = said.finding.analyses
-    summed = said.amount(float(said.facts["sum"]), cations[0] if len(cations) == 1 else capacity)
-    count = counted(len(cations), "cation", "cations")
-    words = (
-        f"the {count} that were reported add up to {said.bound}{summed}"
-        if len(cations) > 1
-        else f"{analysis_name(cations[0])} is {said.bound}{summed}"
+    return say(
+        "{analysis} of {value} is outside {low} to {high}, so no soil has it.",
+        analysis=analysis_name(code),
+        value=said.value("value", code),
+        low=said.amount(float(said.facts["low"]), code),
+        high=said.amount(float(said.facts["high"]), code),
     )
-    of = said.value("capacity", capacity)
-    if capacity == "exchange-capacity.effective":
-        return f"{words}, and the exchange capacity is given as {of}; it should be the sum of all of them."
-    return f"{words}, more than the exchange capacity of {of}; soluble salts or carbonate count with them."
 
 
-def _sodium_share(said: _Said) -> str:
-    comes = f"sodium comes to {said.bound}{said.plain('share', 0)} % of the exchange capacity"
+def _ph_pair(said: FindingFacts) -> str:
+    facts = {"water": said.value("water", "ph.water"), "cacl2": said.value("cacl2", "ph.cacl2")}
     if said.finding.grade is Grade.SET_ASIDE:
-        return f"{comes}; a part cannot be larger than the whole."
-    return f"{comes}: the soil is strongly sodic, or salt was not washed out before it was measured."
+        return say(
+            "pH is {water} in water and {cacl2} in CaCl2; the two columns look mistaken for each other.", **facts
+        )
+    if float(said.facts["difference"]) < 0:
+        return say("pH is {water} in water and {cacl2} in CaCl2; mostly that in water is the higher one.", **facts)
+    facts["gap"] = said.bounded(number(float(said.facts["difference"]), said.language))
+    if "conductivity" in said.facts:
+        return say(
+            "pH is {water} in water and {cacl2} in CaCl2, {gap} apart; that is usual in salty soil, and at {salt} this "
+            "soil is not salty.",
+            salt=said.value("conductivity", "conductivity.ec-1-5"),
+            **facts,
+        )
+    return say(
+        "pH is {water} in water and {cacl2} in CaCl2, {gap} apart; they seldom lie so far from each other.", **facts
+    )
 
 
-def _chloride_conductivity(said: _Said) -> str:
-    salt, chloride = said.value("conductivity", "conductivity.ec-1-5"), said.value("chloride", "chloride.water-1-5")
-    least = said.amount(float(said.facts["least"]), "conductivity.ec-1-5")
-    return f"the conductivity is {salt}, and the chloride of {chloride} alone would give about {least}."
+def _cation_sum(said: FindingFacts) -> str:
+    *cations, capacity = said.finding.analyses
+    facts = {
+        "sum": said.bounded(
+            said.amount(float(said.facts["sum"]), cations[0] if len(cations) == 1 else capacity),
+        ),
+        "capacity": said.value("capacity", capacity),
+    }
+    is_sum = capacity == "exchange-capacity.effective"
+    if len(cations) > 1:
+        counts = counted(len(cations), "cation", "cations")
+        if is_sum:
+            return say(
+                "the {cations} that were reported add up to {sum}, and the exchange capacity is given as {capacity}; "
+                "it should be the sum of all of them.",
+                cations=counts,
+                **facts,
+            )
+        return say(
+            "the {cations} that were reported add up to {sum}, more than the exchange capacity of {capacity}; soluble "
+            "salts or carbonate count with them.",
+            cations=counts,
+            **facts,
+        )
+    name = analysis_name(cations[0])
+    if is_sum:
+        return say(
+            "{analysis} is {sum}, and the exchange capacity is given as {capacity}; it should be the sum of all of "
+            "them.",
+            analysis=name,
+            **facts,
+        )
+    return say(
+        "{analysis} is {sum}, more than the exchange capacity of {capacity}; soluble salts or carbonate count with "
+        "them.",
+        analysis=name,
+        **facts,
+    )
 
 
-def _above_total(said: _Said) -> str:
+def _sodium_share(said: FindingFacts) -> str:
+    share = said.bounded(said.plain("share", 0))
+    if said.finding.grade is Grade.SET_ASIDE:
+        return say(
+            "sodium comes to {share} % of the exchange capacity; a part cannot be larger than the whole.", share=share
+        )
+    return say(
+        "sodium comes to {share} % of the exchange capacity: the soil is strongly sodic, or salt was not washed out "
+        "before it was measured.",
+        share=share,
+    )
+
+
+def _chloride_conductivity(said: FindingFacts) -> str:
+    return say(
+        "the conductivity is {salt}, and the chloride of {chloride} alone would give about {least}.",
+        salt=said.value("conductivity", "conductivity.ec-1-5"),
+        chloride=said.value("chloride", "chloride.water-1-5"),
+        least=said.amount(float(said.facts["least"]), "conductivity.ec-1-5"),
+    )
+
+
+def _above_total(said: FindingFacts) -> str:
     code, total = str(said.facts["analysis"]), said.finding.analyses[-1]
     parts = [analysis_name(one) for one in said.finding.analyses[:-1]]
-    comes = "come" if len(parts) > 1 else "comes"
-    part, whole = said.amount(float(said.facts["extractable"]), code), said.amount(float(said.facts["total"]), code)
-    return f"{joined(parts)} {comes} to {said.bound}{part}, more than {analysis_name(total)}, {whole}, which holds it."
+    return say_count(
+        "{parts} comes to {part}, more than {total}, {whole}, which holds it.",
+        "{parts} come to {part}, more than {total}, {whole}, which holds it.",
+        len(parts),
+        parts=joined(parts),
+        part=said.bounded(said.amount(float(said.facts["extractable"]), code)),
+        total=analysis_name(total),
+        whole=said.amount(float(said.facts["total"]), code),
+    )
 
 
-def _carbon_nitrogen(said: _Said) -> str:
-    ratio = f"there is {said.bound}{said.plain('ratio', 1)} times as much carbon as nitrogen"
+def _carbon_nitrogen(said: FindingFacts) -> str:
+    ratio = said.bounded(said.plain("ratio", 1))
     if said.facts["side"] == "low":
-        return f"{ratio}; soil mostly has more carbon for its nitrogen."
-    return f"{ratio}; soil mostly has more nitrogen for its carbon."
+        return say(
+            "there is {ratio} times as much carbon as nitrogen; soil mostly has more carbon for its nitrogen.",
+            ratio=ratio,
+        )
+    return say(
+        "there is {ratio} times as much carbon as nitrogen; soil mostly has more nitrogen for its carbon.", ratio=ratio
+    )
 
 
-def _aluminium_ph(said: _Said) -> str:
-    aluminium, ph = said.value("aluminium", "aluminium.exchangeable"), said.value("ph", "ph.cacl2")
-    return f"exchangeable aluminium is {aluminium} at pH (CaCl2) {ph}; soil that is not acid has next to none."
+def _aluminium_ph(said: FindingFacts) -> str:
+    return say(
+        "exchangeable aluminium is {aluminium} at pH (CaCl2) {ph}; soil that is not acid has next to none.",
+        aluminium=said.value("aluminium", "aluminium.exchangeable"),
+        ph=said.value("ph", "ph.cacl2"),
+    )
 
 
-def _carbon_range(said: _Said) -> str:
+def _carbon_range(said: FindingFacts) -> str:
     code = str(said.facts["analysis"])
-    carbon = f"{analysis_name(code)} is {said.value('value', code)}"
+    facts = {"analysis": analysis_name(code), "value": said.value("value", code)}
     if said.facts["side"] == "low":
-        return f"{carbon}; only desert soil and deep subsoil hold so little."
-    return f"{carbon}; only peat and alpine soil hold so much."
+        return say("{analysis} is {value}; only desert soil and deep subsoil hold so little.", **facts)
+    return say("{analysis} is {value}; only peat and alpine soil hold so much.", **facts)
 
 
-def _carbon_matter(said: _Said) -> str:
-    ratio = f"organic matter is {said.bound}{said.plain('ratio', 2)} times organic carbon"
+def _carbon_matter(said: FindingFacts) -> str:
+    ratio = said.bounded(said.plain("ratio", 2))
     if said.facts["side"] == "low":
-        return f"{ratio}; carbon is a part of it, so it should be more than that."
-    return f"{ratio}; water from clay may have been counted with it."
+        return say(
+            "organic matter is {ratio} times organic carbon; carbon is a part of it, so it should be more than that.",
+            ratio=ratio,
+        )
+    return say(
+        "organic matter is {ratio} times organic carbon; water from clay may have been counted with it.", ratio=ratio
+    )
 
 
-def _history(said: _Said) -> str:
+def _history(said: FindingFacts) -> str:
     code = str(said.facts["analysis"])
-    usual, spread = said.amount(float(said.facts["usual"]), code), said.amount(float(said.facts["spread"]), code)
-    samplings = counted(int(said.facts["years"]), "earlier sampling", "earlier samplings")
-    value = said.value("value", code)
-    return f"{analysis_name(code)} of {value} is far from what {samplings} gave: {usual}, give or take {spread}."
+    return say(
+        "{analysis} of {value} is far from what {samplings} gave: {usual}, give or take {spread}.",
+        analysis=analysis_name(code),
+        value=said.value("value", code),
+        samplings=counted(int(said.facts["years"]), "earlier sampling", "earlier samplings"),
+        usual=said.amount(float(said.facts["usual"]), code),
+        spread=said.amount(float(said.facts["spread"]), code),
+    )
 
 
-def _swapped(said: _Said) -> str:
-    other, odds = said.zone(str(said.facts["other"])), odds_words(float(said.facts["odds"]), said.language)
-    analyses = joined([analysis_name(code) for code in said.finding.analyses])
-    return f"its bag looks swapped with that of {other}; the odds are {odds}, judged by {analyses}."
+def _swapped(said: FindingFacts) -> str:
+    return say(
+        "its bag looks swapped with that of {zone}; the odds are {odds}, judged by {analyses}.",
+        zone=said.zone(str(said.facts["other"])),
+        odds=odds_words(float(said.facts["odds"]), said.language),
+        analyses=joined([analysis_name(code) for code in said.finding.analyses]),
+    )
 
 
-def _check_sample(said: _Said) -> str:
+def _check_sample(said: FindingFacts) -> str:
     material = str(said.facts["material"])
-    name = said.names.materials.get(material) or _as_words(material)
-    day = long_day(said.facts["day"], said.language)
-    analysis = analysis_name(str(said.facts["analysis"]))
-    side = "too high" if float(said.facts["z"]) > 0 else "too low"
-    off = f"the laboratory measured the check sample {name}, reported on {day}, {side} in {analysis}"
-    return f"{off}, so this value may be {side} as well."
+    facts = {
+        "material": said.names.materials.get(material) or as_words(material),
+        "day": long_day(said.facts["day"], said.language),
+        "analysis": analysis_name(str(said.facts["analysis"])),
+    }
+    if float(said.facts["z"]) > 0:
+        return say(
+            "the laboratory measured the check sample {material}, reported on {day}, too high in {analysis}, so this "
+            "value may be too high as well.",
+            **facts,
+        )
+    return say(
+        "the laboratory measured the check sample {material}, reported on {day}, too low in {analysis}, so this value "
+        "may be too low as well.",
+        **facts,
+    )
 
 
-_SENTENCES: dict[ResultRule, Callable[[_Said], str]] = {
+_SENTENCES: dict[ResultRule, Callable[[FindingFacts], str]] = {
     ResultRule.HARD_LIMIT: _hard_limit,
     ResultRule.PH_PAIR: _ph_pair,
     ResultRule.CATION_SUM: _cation_sum,

@@ -17,6 +17,7 @@ from importlib.metadata import version
 from soilrota import __version__
 from soilrota.documents.correction_sentences import correction_sentence
 from soilrota.documents.result_finding_sentences import Names, result_finding_sentence
+from soilrota.language import speaking
 from soilrota.model.client import Client
 from soilrota.model.result_findings import ResultFinding
 from soilrota.model.results import Result
@@ -74,18 +75,22 @@ class ResultValue:
 
     @property
     def printed(self) -> str:
-        """The value as its method prints it, with `<` or `>`."""
+        """The value as its method prints it, with `<` or `>` and a decimal point."""
         analyte, _, way = self.analysis.partition(".")
         return self.qualifier + format_value(analyte, way, self.value)
 
 
 @dataclass(frozen=True, slots=True)
 class ResultsData:
-    """All results of a client: whose they are, whose practice, and a row a value, by ground, day and layer."""
+    """All results of a client: whose they are, whose practice, and a row a value, by ground, day and layer.
+
+    `language` is the tag of the language in which the values are spoken of.
+    """
 
     client: str
     practice: str
     values: tuple[ResultValue, ...]
+    language: str = "en-GB"
 
 
 def results_data(client: Client, findings: Iterable[ResultFinding] = ()) -> ResultsData:
@@ -102,9 +107,10 @@ def results_data(client: Client, findings: Iterable[ResultFinding] = ()) -> Resu
         layer = (result.top_cm, result.bottom_cm)
         return place, result.zone, result.sampled, result.protocol, result.bag, layer, result.reported
 
-    reader = _Reader(client, findings)
-    values = tuple(reader.value(result) for result in sorted(client.results, key=where))
-    return ResultsData(client.name, client.practice.name, values)
+    with speaking(client.language):
+        reader = _Reader(client, findings)
+        values = tuple(reader.value(result) for result in sorted(client.results, key=where))
+    return ResultsData(client.name, client.practice.name, values, client.language)
 
 
 def results_digest(data: ResultsData) -> str:

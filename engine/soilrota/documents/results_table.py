@@ -3,7 +3,8 @@
 Columns: `farm`, `farm_name`, `zone`, `zone_name`, `protocol`, `protocol_name`, `bag`, `top_cm`, `bottom_cm`, `sampled`,
 `received`, `reported` (ISO dates; `received` may be empty), `laboratory`, `report`, `issue`, `analysis` (code), `name`,
 `qualifier` (`<`, `>` or empty), `value` (as accepted, all its figures), `unit`, `printed` (with `<` or `>` and the
-decimals of the method), `as_reported` (the laboratory's own writing), `findings` and `corrections` (sentences).
+decimals of the method), `as_reported` (the laboratory's own writing), `findings` and `corrections` (sentences in the
+client's language; numbers have a decimal point whatever it is).
 """
 
 from __future__ import annotations

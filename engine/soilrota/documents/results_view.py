@@ -7,9 +7,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from soilrota.documents.dates import number, short_day
+from soilrota.documents.dates import digits, joined, long_day, number
 from soilrota.documents.protocols import depth_words
 from soilrota.documents.trends import TrendPoint, trend
+from soilrota.language import marked, marked_as, say, say_as
 from soilrota.model.client import Client, Forebear, Zone
 from soilrota.model.findings import SampleFinding, SampleKey, Weight
 from soilrota.model.result_findings import ResultFinding
@@ -18,8 +19,30 @@ from soilrota.problems import Place
 from soilrota.quantities import analysis_name, format_value
 
 _ORDER_UNKNOWN = 10_000
-_NOT_USED = "Not used for advice, see below."
-_IN_DOUBT = "In doubt, see below."
+_NOT_USED = marked("Not used for advice, see below.")
+_IN_DOUBT = marked("In doubt, see below.")
+#: Where a value stands against its target.
+_SIDES = {
+    "below": marked_as("target", "below"),
+    "above": marked_as("target", "above"),
+    "in range": marked_as("target", "in range"),
+}
+#: What became of a zone, by how its series was cut.
+_BEFORE = {
+    "redrawn": marked("before the zone was redrawn"),
+    "split": marked("before the zone was split"),
+    "merged": marked("before the zone was merged"),
+}
+_BEFORE_DAY = {
+    "redrawn": marked("before the zone was redrawn on {day}"),
+    "split": marked("before the zone was split on {day}"),
+    "merged": marked("before the zone was merged on {day}"),
+}
+_CUT = {
+    "redrawn": marked("Zone redrawn on {day}: not comparable with before."),
+    "split": marked("Zone split on {day}: not comparable with before."),
+    "merged": marked("Zone merged on {day}: not comparable with before."),
+}
 #: Upper and lower end of the layer [cm], analyte.
 _Series = tuple[float, float, str]
 
@@ -107,8 +130,8 @@ class _Against:
     def note(self, result: Result) -> str:
         """Return what is said beside a result; empty where nothing speaks against it."""
         if any(_of_sample(result, sample) for sample in self.barred):
-            return _NOT_USED
-        return _IN_DOUBT if any(one.doubts and one.speaks_of(result) for one in self.doubts) else ""
+            return say(_NOT_USED)
+        return say(_IN_DOUBT) if any(one.doubts and one.speaks_of(result) for one in self.doubts) else ""
 
     def may_be_rated(self, result: Result) -> bool:
         """Return whether a result may be held against its target."""
@@ -130,7 +153,7 @@ def _row(client: Client, zone: Zone, results: list[Result], sources: list[str], 
         name=name,
         depth=depth_words(last.top_cm, last.bottom_cm, client.language),
         value=f"{_value(last)} {_unit(last)}".rstrip(),
-        taken=_day(last.sampled, client.language),
+        taken=long_day(last.sampled, client.language),
         target=target_words(target, client.language),
         against=against_target(last, target) if against.may_be_rated(last) else "",
         source=_source(target, sources),
@@ -146,17 +169,12 @@ def _of_sample(result: Result, sample: SampleKey) -> bool:
 
 def _value(result: Result) -> str:
     """Return a value as the laboratory's method prints it, with `<` or `>` where it lies outside its range."""
-    return result.qualifier + format_value(result.analyte, result.method, result.value)
+    return result.qualifier + digits(format_value(result.analyte, result.method, result.value))
 
 
 def _unit(result: Result) -> str:
     """Return the unit where it says something."""
     return "" if result.unit in {"pH", "index"} else result.unit
-
-
-def _day(day: date, language: str) -> str:
-    """Return day, month and year, short enough for a table."""
-    return f"{short_day(day, language)} {day.year}"
 
 
 def _change(zone: Zone, last: Result) -> Forebear | None:
@@ -168,14 +186,13 @@ def _point(result: Result, last: Result, change: Forebear | None) -> TrendPoint:
     """Return one point of the trend."""
     words = _value(result)
     if change is not None and result.sampled < change.since:
-        before = f"before the zone was {change.how}"
         return TrendPoint(
             result.sampled,
             result.value,
             is_comparable=False,
             is_censored=bool(result.qualifier),
             words=words,
-            why_not=before,
+            why_not=say(_BEFORE[change.how]),
         )
     same = (result.method, result.unit) == (last.method, last.unit)
     return TrendPoint(result.sampled, result.value, same, bool(result.qualifier), words)
@@ -185,7 +202,12 @@ def _cut(results: list[Result], change: Forebear | None, language: str) -> str:
     """Return that the trend is cut where the zone was redrawn, split or merged."""
     if change is None or all(result.sampled >= change.since for result in results):
         return ""
-    return f"Zone {change.how} on {_day(change.since, language)}: not comparable with before."
+    return say(_CUT[change.how], day=long_day(change.since, language))
+
+
+def before_words(change: Forebear, language: str) -> str:
+    """Return that a value is older than a change of its zone."""
+    return say(_BEFORE_DAY[change.how], day=long_day(change.since, language))
 
 
 def _break(results: list[Result], last: Result) -> str:
@@ -193,8 +215,8 @@ def _break(results: list[Result], last: Result) -> str:
     others = list(dict.fromkeys(result.method for result in results if result.method != last.method))
     if not others:
         return ""
-    names = " and ".join(analysis_name(f"{last.analyte}.{method}") for method in others)
-    return f"Before, {names}: not comparable."
+    names = joined(analysis_name(f"{last.analyte}.{method}") for method in others)
+    return say("Before, {analyses}: not comparable.", analyses=names)
 
 
 def target_of(targets: Iterable[Target], zone: Zone, result: Result) -> Target | None:
@@ -217,12 +239,20 @@ def target_words(target: Target | None, language: str) -> str:
     low = None if target.low is None else number(target.low, language, 2)
     high = None if target.high is None else number(target.high, language, 2)
     if low is None:
-        return f"{high} or less"
-    return f"{low} or more" if high is None else f"{low} to {high}"
+        return say_as("target", "{value} or less", value=high)
+    if high is None:
+        return say_as("target", "{value} or more", value=low)
+    return say_as("range", "{low} to {high}", low=low, high=high)
 
 
 def against_target(result: Result, target: Target | None) -> str:
-    """Return where a value stands against its target; nothing where a censored value leaves it open."""
+    """Return where a value stands against its target, in words; nothing where a censored value leaves it open."""
+    side = target_side(result, target)
+    return say_as("target", _SIDES[side]) if side else ""
+
+
+def target_side(result: Result, target: Target | None) -> str:
+    """Return `below`, `above` or `in range` of a value's target; nothing where a censored value leaves it open."""
     if target is None:
         return ""
     if target.low is not None and result.value < target.low and result.qualifier != ">":

@@ -1,9 +1,9 @@
 """`results.xlsx`: the results of a client for those who work in a spreadsheet.
 
-Sheets: *Bags*, one row a bag of a report, its analyses beside one another with their units in the headings; *Values*,
-one row a value with all that is known of it; *About*, how to read both. A value that the laboratory gave as below or
-above its range stands as text, `<0.5`, so that nobody reckons with it unawares. Every text is written as text: nothing
-in the file is a formula. The same results and the same day give the same bytes.
+It speaks the client's language. Sheets: *Bags*, one row a bag of a report, its analyses beside one another with their
+units in the headings; *Values*, one row a value with all that is known of it; *About*, how to read both. A value that
+the laboratory gave as below or above its range stands as text, `<0.5`, so that nobody reckons with it unawares. Every
+text is written as text: nothing in the file is a formula. The same results and the same day give the same bytes.
 """
 
 from __future__ import annotations
@@ -15,8 +15,10 @@ from collections.abc import Iterable, Sequence
 from datetime import date, datetime
 from typing import TYPE_CHECKING, Any
 
+from soilrota.documents.dates import digits
 from soilrota.documents.results_data import ResultsData, ResultValue
 from soilrota.documents.results_table import COLUMNS
+from soilrota.language import marked, say, say_as, speaking
 
 if TYPE_CHECKING:
     from openpyxl.cell import Cell
@@ -27,17 +29,44 @@ _NARROW, _WIDE = 9, 46
 #: The most that a cell of this format holds [-].
 _LONGEST = 32_767
 _BAG_COLUMNS = (
-    "Farm",
-    "Zone",
-    "Protocol",
-    "Bag",
-    "From [cm]",
-    "To [cm]",
-    "Sampled",
-    "Reported",
-    "Laboratory",
-    "Report",
+    marked("Farm"),
+    marked("Zone"),
+    marked("Protocol"),
+    marked("Bag"),
+    marked("From [cm]"),
+    marked("To [cm]"),
+    marked("Sampled"),
+    marked("Reported"),
+    marked("Laboratory"),
+    marked("Report"),
 )
+#: Headings of the values, by the columns of the table.
+_VALUE_COLUMNS = {
+    "farm": marked("Farm"),
+    "farm_name": marked("Farm name"),
+    "zone": marked("Zone"),
+    "zone_name": marked("Zone name"),
+    "protocol": marked("Protocol"),
+    "protocol_name": marked("Protocol name"),
+    "bag": marked("Bag"),
+    "top_cm": marked("From [cm]"),
+    "bottom_cm": marked("To [cm]"),
+    "sampled": marked("Sampled"),
+    "received": marked("Received"),
+    "reported": marked("Reported"),
+    "laboratory": marked("Laboratory"),
+    "report": marked("Report"),
+    "issue": marked("Issue"),
+    "analysis": marked("Code"),
+    "name": marked("Analysis"),
+    "qualifier": marked("Qualifier"),
+    "value": marked("Value"),
+    "unit": marked("Unit"),
+    "printed": marked("Printed"),
+    "as_reported": marked("As reported"),
+    "findings": marked("Findings"),
+    "corrections": marked("Corrections"),
+}
 _NO_UNIT = ("pH", "index")
 _DAY_FORM = "yyyy-mm-dd"
 #: Control characters that XML cannot carry are shown as the sign for what cannot be shown.
@@ -48,17 +77,25 @@ _Written = tuple[str | float | int | date | None, str]
 
 def results_workbook(data: ResultsData, day: date) -> bytes:
     """Return the workbook; `day` is the document's date."""
+    with speaking(data.language):
+        return _workbook(data, day)
+
+
+def _workbook(data: ResultsData, day: date) -> bytes:
+    """Return the workbook in the language that is spoken."""
     from openpyxl import Workbook  # noqa: PLC0415 - loaded where a workbook is made
 
     book = Workbook()
     book.remove(book.worksheets[0])
     headings, rows = _bags(data.values)
-    _fill(book.create_sheet("Bags"), headings, rows, frozen="E2")
-    _fill(book.create_sheet("Values"), _value_headings(), map(_value_row, data.values), frozen="H2")
-    _fill(book.create_sheet("About"), ("About these results",), _about(data, day), frozen="A2")
+    _fill(book.create_sheet(say_as("sheet", "Bags")), headings, rows, frozen="E2")
+    told = [say(_VALUE_COLUMNS[name]) for name in COLUMNS]
+    _fill(book.create_sheet(say_as("sheet", "Values")), told, map(_value_row, data.values), frozen="H2")
+    about = (say("About these results"),)
+    _fill(book.create_sheet(say_as("sheet", "About")), about, _about(data, day), frozen="A2")
     moment = datetime(day.year, day.month, day.day)  # noqa: DTZ001 - the format knows no time zone
     properties = book.properties
-    properties.title = _shown(f"Results of {data.client}")
+    properties.title = _shown(say("Results of {client}", client=data.client))
     properties.creator = properties.lastModifiedBy = _shown(data.practice)
     properties.created = properties.modified = moment
     return _packed(book, moment)
@@ -79,7 +116,7 @@ def _bags(values: Sequence[ResultValue]) -> tuple[tuple[str, ...], list[list[_Wr
         found[key].update(dict.fromkeys(filter(None, (one.findings, one.corrections))))
     named = (name if unit in _NO_UNIT else f"{name} [{unit}]" for _, name, unit in columns)
     told = [[*row, (" ".join(found[key]), "")] for key, row in rows.items()]
-    return (*_BAG_COLUMNS, *named, "Findings and corrections"), told
+    return (*map(say, _BAG_COLUMNS), *named, say("Findings and corrections")), told
 
 
 def _bag(one: ResultValue) -> list[_Written]:
@@ -100,33 +137,38 @@ def _bag(one: ResultValue) -> list[_Written]:
 
 def _value(one: ResultValue) -> _Written:
     """Return a value: a number in the form of its method, or text with its `<` or `>`."""
-    return (one.printed, "") if one.qualifier else (one.value, f"0.{'0' * one.decimals}" if one.decimals else "0")
-
-
-def _value_headings() -> tuple[str, ...]:
-    """Return the headings of the values in words."""
-    words = {"top_cm": "From [cm]", "bottom_cm": "To [cm]", "name": "Analysis", "analysis": "Code"}
-    return tuple(words.get(name, name.replace("_", " ").capitalize()) for name in COLUMNS)
+    return (
+        (digits(one.printed), "") if one.qualifier else (one.value, f"0.{'0' * one.decimals}" if one.decimals else "0")
+    )
 
 
 def _value_row(one: ResultValue) -> list[_Written]:
     """Return the row of one value."""
     forms = {"sampled": _DAY_FORM, "received": _DAY_FORM, "reported": _DAY_FORM, "issue": "0"}
     forms |= {"top_cm": "General", "bottom_cm": "General", "value": "General"}
-    return [(getattr(one, name), forms.get(name, "")) for name in COLUMNS]
+    printed = digits(one.printed)
+    return [(printed if name == "printed" else getattr(one, name), forms.get(name, "")) for name in COLUMNS]
 
 
 def _about(data: ResultsData, day: date) -> list[list[_Written]]:
     """Return how to read the sheets."""
     said = (
-        f"Results of {data.client}, made by {data.practice} on {day.isoformat()}.",
-        "Bags: one row a bag; a bag of which two reports speak has one row a report.",
-        "Values: every accepted value, as it stands after corrections, with its report and its issue.",
-        "A value with < or > lies below or above what the laboratory can tell; it is text, so that it enters no sum.",
-        "Printed has the decimals of the method; Value has every figure that was accepted.",
-        "As reported is the laboratory's own writing.",
-        "Values by different methods, or of different layers, do not compare.",
-        "Findings say what is odd about a value. Read them before you act on it, and ask your adviser.",
+        say(
+            "Results of {client}, made by {practice} on {day}.",
+            client=data.client,
+            practice=data.practice,
+            day=day.isoformat(),
+        ),
+        say("Bags: one row a bag; a bag of which two reports speak has one row a report."),
+        say("Values: every accepted value, as it stands after corrections, with its report and its issue."),
+        say(
+            "A value with < or > lies below or above what the laboratory can tell; it is text, so that it enters no "
+            "sum."
+        ),
+        say("Printed has the decimals of the method; Value has every figure that was accepted."),
+        say("As reported is the laboratory's own writing."),
+        say("Values by different methods, or of different layers, do not compare."),
+        say("Findings say what is odd about a value. Read them before you act on it, and ask your adviser."),
     )
     return [[(line, "")] for line in said]
 

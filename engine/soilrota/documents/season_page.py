@@ -4,8 +4,9 @@ Everything is inlined: fonts, styles, a script of our own, and the tasks as JSON
 somebody reads. A policy in the page lets nothing else load or run. Without the script, a plain list of what needs
 somebody stands there.
 
-The as-of date stands in the page only inside `<time class="as-of" …>`, so that a later night in which nothing else
-changed can put in its own day without making the page anew.
+The as-of date stands in the page only inside `<time class="as-of" …>`, with how a day is written, so that a later night
+in which nothing else changed can put in its own day without making the page anew. The page speaks the practice's
+language; its script finds its words in the data.
 """
 
 from __future__ import annotations
@@ -25,10 +26,12 @@ from markupsafe import Markup
 from soilrota.documents.dates import long_day
 from soilrota.documents.marks import state_mark
 from soilrota.documents.season_view import PaperLink, SeasonTask, SeasonView
-from soilrota.documents.season_wanted import LANGUAGE, MEANINGS, URGENCY, wanted_groups
+from soilrota.documents.season_wanted import MEANINGS, URGENCY, wanted_groups
+from soilrota.documents.season_words import day_form, script_words
 from soilrota.documents.templates import season_html
 from soilrota.documents.words import STATES
 from soilrota.files import shipped
+from soilrota.language import say, speaking, spoken
 from soilrota.model.windows import Span, State
 
 _FONTS = ((400, "OpenSans-Regular.ttf"), (600, "OpenSans-Semibold.ttf"))
@@ -42,16 +45,25 @@ _HARMLESS = {ord(sign): f"\\u{ord(sign):04x}" for sign in "<>&\u2028\u2029"}
 
 def render_season_page(view: SeasonView, day: date) -> bytes:
     """Return the page as HTML, UTF-8; `day` is the as-of date."""
+    with speaking(view.language):
+        return _page(view, day).encode()
+
+
+def _page(view: SeasonView, day: date) -> str:
+    """Return the page in the language that is spoken."""
     style, script = _style(), _asset("season.js")
     wanted = wanted_groups(view)
     plain = [task for task in view.tasks if task.state in MEANINGS]
     names = {client.id: client.name for client in view.clients}
+    form, months = day_form()
     return season_html(
         {
             "view": view,
-            "language": LANGUAGE,
+            "language": spoken(),
             "day_iso": day.isoformat(),
-            "day_words": long_day(day, LANGUAGE),
+            "day_words": long_day(day, spoken()),
+            "day_form": form,
+            "months": "|".join(months),
             "policy": _policy(style, script),
             "style": Markup(style),  # noqa: S704 - a file of our own
             "script": Markup(script),  # noqa: S704 - as above
@@ -61,15 +73,22 @@ def render_season_page(view: SeasonView, day: date) -> bytes:
             "most_lines": MOST_LINES,
             "papers": [(paper.words, _address(paper)) for paper in view.papers],
             "plain": [
-                (task, names[task.client], STATES[task.state], _plain_day(task)) for task in islice(plain, MOST_PLAIN)
+                (task, names[task.client], say(STATES[task.state]), _plain_day(task))
+                for task in islice(plain, MOST_PLAIN)
             ],
             "plain_left": max(len(plain) - MOST_PLAIN, 0),
         }
-    ).encode()
+    )
 
 
 def season_data(view: SeasonView) -> dict[str, Any]:
-    """Return what the script draws: texts once each, tasks as rows of places in `texts`, days in ISO form."""
+    """Return what the script draws: words, texts once each, tasks as rows of places in `texts`, days in ISO form."""
+    with speaking(view.language):
+        return _data(view)
+
+
+def _data(view: SeasonView) -> dict[str, Any]:
+    """Return the data with the words of the language that is spoken."""
     texts = _Texts()
     places = {client.id: number for number, client in enumerate(view.clients)}
     states = {state: number for number, state in enumerate(URGENCY)}
@@ -96,7 +115,8 @@ def season_data(view: SeasonView) -> dict[str, Any]:
         for task in view.tasks
     ]
     return {
-        "states": [[state.value, STATES[state]] for state in URGENCY],
+        "words": script_words(),
+        "states": [[state.value, say(STATES[state])] for state in URGENCY],
         "clients": [[client.id, client.name, _links(client.papers)] for client in view.clients],
         "texts": texts.all,
         "tasks": rows,
@@ -152,10 +172,10 @@ def _day(day: date | None) -> str:
 def _plain_day(task: SeasonTask) -> str:
     """Return when a task is to be done, in words, for the plain list."""
     if task.planned:
-        return f"{long_day(task.planned, LANGUAGE)}, {task.person}"
+        return f"{long_day(task.planned, spoken())}, {task.person}"
     if task.best:
-        return f"best on {long_day(task.best, LANGUAGE)}"
-    return "as soon as possible" if task.best_passed or task.state is State.OVERDUE else ""
+        return say("best on {day}", day=long_day(task.best, spoken()))
+    return say("as soon as possible") if task.best_passed or task.state is State.OVERDUE else ""
 
 
 def _policy(style: str, script: str) -> str:

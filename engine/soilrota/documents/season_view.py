@@ -88,7 +88,8 @@ class WantedGroup:
 class SeasonView:
     """The page: whose it is, tasks in order, their clients, papers of the practice, what else needs somebody.
 
-    `wanted` holds what is no task: clients with problems, rows that wait, bags that are late.
+    `wanted` holds what is no task: clients with problems, rows that wait, bags that are late. `language` is the tag of
+    the practice's language.
     """
 
     practice: str
@@ -96,3 +97,4 @@ class SeasonView:
     clients: tuple[SeasonClient, ...]
     papers: tuple[PaperLink, ...] = ()
     wanted: tuple[WantedGroup, ...] = ()
+    language: str = "en-GB"

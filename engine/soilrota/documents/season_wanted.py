@@ -8,10 +8,9 @@ from collections.abc import Iterator, Sequence
 from soilrota.documents.dates import counted, joined, long_day
 from soilrota.documents.season_view import SeasonTask, SeasonView, WantedGroup
 from soilrota.documents.words import STATES
+from soilrota.language import marked, say, spoken
 from soilrota.model.windows import State
 
-#: The practice names no language of its own, as in the field calendar.
-LANGUAGE = "en-GB"
 #: States by urgency, as the page sorts them.
 URGENCY = (
     State.OVERDUE,
@@ -26,11 +25,11 @@ URGENCY = (
 )
 #: What somebody is to do about a state; the states that need nobody today are not named.
 MEANINGS = {
-    State.OVERDUE: "Their season ended without a sample. Give them a day, or tell the client why not.",
-    State.LAST_DAYS: "The season closes soon. Sample these first.",
-    State.LATE_FOR_DECISION: "Open, but the results come after the client's decision. Ring the client.",
-    State.NO_DAY_LEFT: "Something takes every day that was left. The programme names the ways out.",
-    State.NOT_KNOWN: "A spreading has no date. Ask the client for it.",
+    State.OVERDUE: marked("Their season ended without a sample. Give them a day, or tell the client why not."),
+    State.LAST_DAYS: marked("The season closes soon. Sample these first."),
+    State.LATE_FOR_DECISION: marked("Open, but the results come after the client's decision. Ring the client."),
+    State.NO_DAY_LEFT: marked("Something takes every day that was left. The programme names the ways out."),
+    State.NOT_KNOWN: marked("A spreading has no date. Ask the client for it."),
 }
 _MOST_ZONES = 4
 
@@ -51,7 +50,7 @@ def _of_tasks(tasks: Sequence[SeasonTask], names: dict[str, str]) -> Iterator[Wa
         if clients := by_state.get(state):
             lines = tuple(f"{names[client]}: {_zones(some)}" for client, some in clients.items())
             count = sum(map(len, clients.values()))
-            yield WantedGroup(STATES[state], MEANINGS[state], lines, state, count)
+            yield WantedGroup(say(STATES[state]), say(MEANINGS[state]), lines, state, count)
 
 
 def _zones(tasks: list[SeasonTask]) -> str:
@@ -59,9 +58,10 @@ def _zones(tasks: list[SeasonTask]) -> str:
     zones = list(dict.fromkeys(task.zone for task in tasks))
     named = zones[:_MOST_ZONES]
     if len(zones) > len(named):
-        named.append(f"{len(zones) - len(named)} more")
+        named.append(say("{count} more", count=len(zones) - len(named)))
     words = joined(named)
     if len(tasks) > len(zones):
-        words += f" ({counted(len(tasks), 'task', 'tasks')})"
+        count = counted(len(tasks), "task", "tasks")
+        words = f"{words} ({count})"
     last = min((task.open[-1].last for task in tasks if task.state is State.LAST_DAYS and task.open), default=None)
-    return f"{words}, until {long_day(last, LANGUAGE)}" if last else words
+    return say("{zones}, until {day}", zones=words, day=long_day(last, spoken())) if last else words

@@ -1,4 +1,4 @@
-"""The one place where reasons, states and ways out become sentences."""
+"""The one place where reasons and states become sentences."""
 
 from __future__ import annotations
 
@@ -7,8 +7,10 @@ from datetime import date
 from typing import Any
 
 from soilrota.documents.dates import counted, joined, long_day, short_day, span_words, spans_words
+from soilrota.documents.moisture_sentences import moisture_sentences
 from soilrota.documents.words import material_words
-from soilrota.model.windows import Reason, Rule, Span, WayOut, WayOutKind, Window
+from soilrota.language import marked_as, say, say_as
+from soilrota.model.windows import Reason, Rule, Span, Window
 from soilrota.quantities import analysis_name
 
 
@@ -17,8 +19,8 @@ def window_words(window: Window, language: str) -> str:
     if window.season_open and window.workable:
         return spans_words(window.season_open, language)
     if has_rule(window, Rule.SPREAD_UNDATED):
-        return "not known: a spreading has no date"
-    return "no worked day left this season" if window.open else "no open day this season"
+        return say("not known: a spreading has no date")
+    return say("no worked day left this season") if window.open else say("no open day this season")
 
 
 def preferred_words(window: Window, language: str) -> str:
@@ -26,7 +28,7 @@ def preferred_words(window: Window, language: str) -> str:
     if window.preferred is None:
         return ""
     if has_rule(window, Rule.BEST_DAY_PASSED):
-        return "as soon as possible"
+        return say("as soon as possible")
     return long_day(window.preferred, language)
 
 
@@ -41,7 +43,9 @@ def overdue_words(months: int) -> str:
     >>> overdue_words(0), overdue_words(1), overdue_words(11)
     ('by less than a month', 'by 1 month', 'by 11 months')
     """
-    return "by less than a month" if months == 0 else f"by {counted(months, 'month', 'months')}"
+    if months == 0:
+        return say_as("overdue", "by less than a month")
+    return say_as("overdue", "by {months}", months=counted(months, "month", "months"))
 
 
 def reason_sentence(reason: Reason, season_name: str, language: str) -> str:
@@ -83,8 +87,12 @@ class _Facts:
         first, last = self.facts.get("first_day"), self.facts.get("last_day")
         if isinstance(first, date) and isinstance(last, date):
             words = span_words(Span(first, last), self.language)
-            return f"on {words}" if first == last else f"from {words}"
-        return f"at the latest on {long_day(last, self.language)}" if isinstance(last, date) else "on a day not known"
+            if first == last:
+                return say_as("spread", "on {day}", day=words)
+            return say_as("spread", "from {days}", days=words)
+        if isinstance(last, date):
+            return say_as("spread", "at the latest on {day}", day=long_day(last, self.language))
+        return say_as("spread", "on a day not known")
 
     @property
     def reason_given(self) -> str:
@@ -93,161 +101,202 @@ class _Facts:
 
     @property
     def taken(self) -> str:
-        """Which days of the season it took."""
+        """Which days of the season it took, as a sentence; empty where it took none."""
         if not self.reason.taken:
             return ""
-        return f" It takes {spans_words(self.reason.taken, self.language)} out of the season."
+        return say("It takes {days} out of the season.", days=spans_words(self.reason.taken, self.language))
+
+    def with_taken(self, *sentences: str) -> str:
+        """Return sentences, and then which days of the season it took."""
+        return " ".join(filter(None, (*sentences, self.taken)))
 
 
 def _season(facts: _Facts) -> str:
     span = Span(facts.facts["first"], facts.facts["last"])
-    return f"The season for this sampling is {facts.season}: {span_words(span, facts.language)}."
+    days = span_words(span, facts.language)
+    return say("The season for this sampling is {season}: {days}.", season=facts.season, days=days)
 
 
 def _sampled(facts: _Facts) -> str:
-    reported = f"; results came on {facts.day('reported')}" if "reported" in facts.facts else ""
-    return f"Last sampled on {facts.day('day')}{reported}."
+    if "reported" not in facts.facts:
+        return say("Last sampled on {day}.", day=facts.day("day"))
+    day, reported = facts.day("day"), facts.day("reported")
+    return say("Last sampled on {day}; results came on {reported}.", day=day, reported=reported)
 
 
 def _due(facts: _Facts) -> str:
     span = Span(facts.facts["first"], facts.facts["last"])
-    return (
-        f"Sampled every {facts.months('interval_months')}, it is due around {facts.day('due_on')}; "
-        f"the nearest season is {span_words(span, facts.language)}."
+    return say(
+        "Sampled every {months}, it is due around {day}; the nearest season is {days}.",
+        months=facts.months("interval_months"),
+        day=facts.day("due_on"),
+        days=span_words(span, facts.language),
     )
 
 
 def _overdue(facts: _Facts) -> str:
-    late = overdue_words(int(facts.facts["months"]))
-    return f"The season in which it was due ended on {facts.day('last')} without a sample: it is overdue {late}."
+    return say(
+        "The season in which it was due ended on {day} without a sample: it is overdue {late}.",
+        day=facts.day("last"),
+        late=overdue_words(int(facts.facts["months"])),
+    )
 
 
 def _spread(facts: _Facts) -> str:
-    return (
-        f"After {facts.what}, spread {facts.when}, wait {facts.months()}: "
-        f"open again from {facts.day('open_again')}.{facts.taken}"
+    waited = say(
+        "After {what}, spread {when}, wait {months}: open again from {day}.",
+        what=facts.what,
+        when=facts.when,
+        months=facts.months(),
+        day=facts.day("open_again"),
     )
+    return facts.with_taken(waited)
 
 
 def _planned(facts: _Facts) -> str:
     first = facts.facts.get("first_day")
-    before = f" Sample before {short_day(first, facts.language)}, or after the wait." if isinstance(first, date) else ""
-    return (
-        f"Planned: {facts.what} {facts.when}. It closes sampling until {facts.day('open_again')}.{before}{facts.taken}"
+    planned = say(
+        "Planned: {what} {when}. It closes sampling until {day}.",
+        what=facts.what,
+        when=facts.when,
+        day=facts.day("open_again"),
     )
+    if not isinstance(first, date):
+        return facts.with_taken(planned)
+    before = say("Sample before {day}, or after the wait.", day=short_day(first, facts.language))
+    return facts.with_taken(planned, before)
 
 
 def _passed(facts: _Facts) -> str:
-    return (
-        f"The {facts.what} planned {facts.when} has not been recorded as done. "
-        "It counts as spread until somebody says that it did not happen."
+    return say(
+        "The {what} planned {when} has not been recorded as done. "
+        "It counts as spread until somebody says that it did not happen.",
+        what=facts.what,
+        when=facts.when,
     )
 
 
 def _undated(facts: _Facts) -> str:
-    return (
-        f"The date of a spreading of {facts.what} is not known, so nobody can say which days are clear. "
-        "Find the date, or mark the row cancelled if it did not happen."
+    return say(
+        "The date of a spreading of {what} is not known, so nobody can say which days are clear. "
+        "Find the date, or mark the row cancelled if it did not happen.",
+        what=facts.what,
     )
 
 
 def _no_zone(facts: _Facts) -> str:
-    return f"The {facts.what} names no zone, so it is taken to have touched the whole farm."
+    return say("The {what} names no zone, so it is taken to have touched the whole farm.", what=facts.what)
 
 
 def _override(facts: _Facts) -> str:
-    return (
-        f"For {facts.what} the waiting time was set to {facts.months()} instead of {facts.months('usual_months')}. "
-        f"Reason given: {facts.facts['reason']}"
+    return say(
+        "For {what} the waiting time was set to {months} instead of {usual}. Reason given: {reason}",
+        what=facts.what,
+        months=facts.months(),
+        usual=facts.months("usual_months"),
+        reason=facts.facts["reason"],
     )
 
 
 def _uncounted(facts: _Facts) -> str:
-    reason = f" Reason given: {facts.facts['reason']}" if facts.facts.get("reason") else ""
-    return f"{facts.what.capitalize()} {facts.when} does not close sampling.{reason}"
+    said = say("{what} {when} does not close sampling.", what=facts.what, when=facts.when)
+    said = f"{said[:1].upper()}{said[1:]}"
+    reason = say("Reason given: {reason}", reason=facts.facts["reason"]) if facts.facts.get("reason") else ""
+    return f"{said} {reason}".rstrip()
 
 
 def _wait(facts: _Facts) -> str:
-    return (
-        f"{analysis_name(str(facts.facts['analysis']))} is not settled before {facts.day('ready')}: "
-        f"it needs {facts.months()} after {facts.what} {facts.when}. The other analyses can be read."
+    return say(
+        "{analysis} is not settled before {day}: it needs {months} after {what} {when}. "
+        "The other analyses can be read.",
+        analysis=analysis_name(str(facts.facts["analysis"])),
+        day=facts.day("ready"),
+        months=facts.months(),
+        what=facts.what,
+        when=facts.when,
     )
 
 
 def _anniversary(facts: _Facts) -> str:
     if facts.facts["day"] == facts.facts["target"]:
-        return f"Aim for {facts.day('target')}, the same time of year as last time."
-    return (
-        f"The same time of year as last time would be {facts.day('day')}; "
-        f"the nearest day of the season is {facts.day('target')}."
+        return say("Aim for {day}, the same time of year as last time.", day=facts.day("target"))
+    return say(
+        "The same time of year as last time would be {day}; the nearest day of the season is {nearest}.",
+        day=facts.day("day"),
+        nearest=facts.day("target"),
     )
 
 
 def _middle(facts: _Facts) -> str:
-    return f"With no earlier sampling, aim for the middle of the season, {facts.day('target')}."
+    return say("With no earlier sampling, aim for the middle of the season, {day}.", day=facts.day("target"))
 
 
 def _best_passed(facts: _Facts) -> str:
-    return f"The best day, {facts.day('day')}, has passed: the sooner the better."
+    return say("The best day, {day}, has passed: the sooner the better.", day=facts.day("day"))
 
 
 def _tolerance(facts: _Facts) -> str:
-    return (
-        f"The preferred day lies more than {counted(int(facts.facts['tolerance_days']), 'day', 'days')} from the anniversary "
-        f"({facts.day('anniversary')}): a trend would mix seasons."
+    return say(
+        "The preferred day lies more than {days} from the anniversary ({day}): a trend would mix seasons.",
+        days=counted(int(facts.facts["tolerance_days"]), "day", "days"),
+        day=facts.day("anniversary"),
     )
 
 
 def _leave(facts: _Facts) -> str:
-    return f"The practice is away: {facts.reason_given}.{facts.taken}"
+    return facts.with_taken(say("The practice is away: {reason}.", reason=facts.reason_given))
 
 
 def _blackout(facts: _Facts) -> str:
-    return f"Nobody goes on the land then: {facts.reason_given}.{facts.taken}"
+    return facts.with_taken(say("Nobody goes on the land then: {reason}.", reason=facts.reason_given))
 
 
 def _worked_days(facts: _Facts) -> str:
+    weekdays = weekday_words(facts.facts["weekdays"])
     holidays = [date.fromisoformat(day) for day in facts.facts["holidays"]]
-    off = f", and not on public holidays ({joined([short_day(day, facts.language) for day in holidays])})"
-    return f"Samples are taken on {weekday_words(facts.facts['weekdays'])}{off if holidays else ''}."
+    if not holidays:
+        return say("Samples are taken on {weekdays}.", weekdays=weekdays)
+    return say(
+        "Samples are taken on {weekdays}, and not on public holidays ({days}).",
+        weekdays=weekdays,
+        days=joined([short_day(day, facts.language) for day in holidays]),
+    )
 
 
 def _holding(facts: _Facts) -> str:
     days = counted(int(facts.facts["days"]), "day", "days")
     weekdays = weekday_words(facts.facts["weekdays"])
-    on = f"so they are taken on {weekdays} alone" if weekdays else "and no day of the season allows that"
-    return f"The samples must reach the laboratory within {days}, {on}."
+    if not weekdays:
+        return say(
+            "The samples must reach the laboratory within {days}, and no day of the season allows that.", days=days
+        )
+    return say(
+        "The samples must reach the laboratory within {days}, so they are taken on {weekdays} alone.",
+        days=days,
+        weekdays=weekdays,
+    )
 
 
 def _decision(facts: _Facts) -> str:
-    return (
-        f"Results are needed for {facts.facts['what']} on {facts.day('day')}: "
-        f"the last day of sampling in time is {facts.day('last_useful')}."
+    return say(
+        "Results are needed for {what} on {day}: the last day of sampling in time is {last}.",
+        what=facts.facts["what"],
+        day=facts.day("day"),
+        last=facts.day("last_useful"),
     )
 
 
 def _late(facts: _Facts) -> str:
-    return (
-        f"The days that are left are too late for {facts.facts['what']} on {facts.day('day')}. "
-        "They are open, but none is preferred."
+    return say(
+        "The days that are left are too late for {what} on {day}. They are open, but none is preferred.",
+        what=facts.facts["what"],
+        day=facts.day("day"),
     )
 
 
 def _moisture(facts: _Facts) -> str:
-    wanted = "moist" if facts.facts["wanted"] == "moist" else "dry"
-    often = {"mostly": "in most years", "sometimes": "in some years", "seldom": "in few years"}
-    years = counted(int(facts.facts["years"]), "year", "years")
-    said = f"Around the preferred day the soil is {wanted} {often[str(facts.facts['likelihood'])]} ({years} of record)."
-    return f"{said} The look of the soil on the day comes first."
-
-
-def recorded_sentence(reason: Reason, language: str) -> str:
-    """Return how the soil was on the last recorded day; empty where that is not known. Changes from night to night."""
-    facts = dict(reason.facts)
-    day, state = facts.get("recorded"), facts.get("state")
-    if not isinstance(day, date) or state not in {"dry", "moist", "wet"}:
-        return ""
-    return f"On {long_day(day, language)}, the last day of the record, it was {state}."
+    years = int(facts.facts["years"])
+    return moisture_sentences(str(facts.facts["wanted"]), str(facts.facts["likelihood"]), years)
 
 
 def weekday_words(names: tuple[str, ...]) -> str:
@@ -257,13 +306,24 @@ def weekday_words(names: tuple[str, ...]) -> str:
     ('Mondays and Tuesdays', 'weekdays, Monday to Friday')
     """
     if names == ("monday", "tuesday", "wednesday", "thursday", "friday"):
-        return "weekdays, Monday to Friday"
-    return joined([f"{name.capitalize()}s" for name in names])
+        return say("weekdays, Monday to Friday")
+    return joined([say_as("every week", _EVERY[name]) for name in names])
+
+
+_EVERY = {
+    "monday": marked_as("every week", "Mondays"),
+    "tuesday": marked_as("every week", "Tuesdays"),
+    "wednesday": marked_as("every week", "Wednesdays"),
+    "thursday": marked_as("every week", "Thursdays"),
+    "friday": marked_as("every week", "Fridays"),
+    "saturday": marked_as("every week", "Saturdays"),
+    "sunday": marked_as("every week", "Sundays"),
+}
 
 
 _SENTENCES: dict[Rule, Callable[[_Facts], str]] = {
     Rule.SEASON: _season,
-    Rule.NEVER_SAMPLED: lambda _: "This zone has not been sampled under this protocol before.",
+    Rule.NEVER_SAMPLED: lambda _: say("This zone has not been sampled under this protocol before."),
     Rule.SAMPLED: _sampled,
     Rule.DUE_SEASON: _due,
     Rule.OVERDUE: _overdue,
@@ -287,31 +347,3 @@ _SENTENCES: dict[Rule, Callable[[_Facts], str]] = {
     Rule.LATE: _late,
     Rule.MOISTURE: _moisture,
 }
-
-_WAYS = {
-    WayOutKind.BEFORE_PLANNED: "Sample before the spreading that is planned",
-    WayOutKind.AFTER_GAP: "Sample after the waiting time, outside the season",
-    WayOutKind.NEXT_SEASON: "Wait for the next season",
-    WayOutKind.MOVE_PLANNED: "Put the planned spreading off until the samples are taken",
-}
-
-
-#: Ways out whose days begin today.
-_BEGIN_TODAY = frozenset({WayOutKind.BEFORE_PLANNED, WayOutKind.MOVE_PLANNED})
-
-
-def way_out_sentence(way: WayOut, language: str) -> str:
-    """Return a way out as a sentence, with its days and what it costs."""
-    costs = []
-    if way.months_late:
-        costs.append(f"{counted(way.months_late, 'month', 'months')} later than due")
-    if way.days_out_of_season:
-        costs.append(
-            f"{counted(way.days_out_of_season, 'day', 'days')} outside the season, so a trend would mix seasons"
-        )
-    cost = f" The cost: {'; '.join(costs)}." if costs else ""
-    if way.kind in _BEGIN_TODAY:
-        # Days that begin today would change every night while nothing else does.
-        best = "the sooner the better" if way.best == way.spans[0].first else f"best on {long_day(way.best, language)}"
-        return f"{_WAYS[way.kind]}: up to {long_day(way.spans[-1].last, language)}, {best}.{cost}"
-    return f"{_WAYS[way.kind]}: {spans_words(way.spans, language)}, best on {long_day(way.best, language)}.{cost}"

@@ -2,28 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
 from datetime import date
+from typing import NamedTuple
 
 from soilrota.documents.dates import counted, long_day
+from soilrota.documents.words import CLASSES
+from soilrota.language import marked, phrase
 from soilrota.model.advice import Signature
 from soilrota.model.client import Client
 from soilrota.model.signing import PartKind, SignState
-from soilrota.quantities import analysis_name
+from soilrota.quantities import analyte, method, split_code
 
 #: So many characters of a digest are printed; the record holds all of them.
 SHORT = 12
 #: Stands wherever a signature is printed.
-RECORD_ONLY = "A signature is a record of who signed what on which day. It is no proof of identity"
+RECORD_ONLY = marked("A signature is a record of who signed what on which day. It is no proof of identity")
 
 
-@dataclass(frozen=True, slots=True)
-class _Name:
-    """How a part is spoken of: the words, and whether they stand for many."""
+class _Words(NamedTuple):
+    """How a part of a kind is spoken of: the names of the facts in its key, and what is said of it."""
 
-    words: str
-    many: bool = False
+    facts: tuple[str, ...]
+    new: str
+    gone: str
+    changed: str
 
 
 def signature_words(signature: Signature, language: str) -> str:
@@ -56,12 +59,15 @@ def contents_sentences(client: Client, digest: str) -> Iterator[str]:
     reports = {(result.laboratory, result.report) for result in client.results}
     last = max(result.sampled for result in client.results)
     yield f"Report for {client.name} ({client.id}), digest {digest[:SHORT]}"
-    found = f"{counted(len(client.results), 'result', 'results')} of {counted(len(zones), 'zone', 'zones')}"
-    yield f"{found} from {counted(len(reports), 'report', 'reports')}, last sampled on {long_day(last, client.language)}"
+    found, ground = counted(len(client.results), "result", "results"), counted(len(zones), "zone", "zones")
+    sent, day = counted(len(reports), "report", "reports"), long_day(last, client.language)
+    yield f"{found} of {ground} from {sent}, last sampled on {day}"
 
 
 def change_sentences(signed: Mapping[str, str], now: Mapping[str, str], language: str) -> tuple[str, ...]:
     """Return what changed since a signature, a phrase a part, by kind and name; none only where nothing did.
+
+    The phrases are English and can be said again in the language of a document.
 
     Args:
         signed: digests of the parts as they were signed, by name.
@@ -80,62 +86,138 @@ def _order(name: str) -> tuple[int, str]:
 
 
 def _change(name: str, signed: Mapping[str, str], now: Mapping[str, str], language: str) -> str:
-    """Return what became of one part."""
-    part = _name_of(name, language)
-    article = "" if part.many else "the "
-    if name not in signed:
-        return f"new {part.words}" if part.many else f"a new {part.words}"
-    if name not in now:
-        return f"{article}{part.words} {'are' if part.many else 'is'} gone"
-    return f"{article}{part.words} changed"
-
-
-def _name_of(name: str, language: str) -> _Name:
-    """Return how a part is spoken of; one that only another engine knows, by its bare name."""
+    """Return what became of one part; one that only another engine knows is called by its bare name."""
     kind, *key = name.split("/")
-    words = _WORDS.get((kind, len(key)))
+    words = _WORDS.get((kind, len(key)), _UNKNOWN)
+    if key[-1:] == ["unknown"] and words is _WORDS[PartKind.APPLICATIONS, 3]:
+        words = _UNKNOWN_DAY
     try:
-        return words(language, *key) if words else _Name(f"part {name}")
+        facts = {fact: _fact(fact, text, language) for fact, text in zip(words.facts, key, strict=False) if fact}
     except ValueError:  # no day where we would write one
-        return _Name(f"part {name}")
+        words = _UNKNOWN
+    if words is _UNKNOWN:
+        facts = {"part": name}
+    said = words.new if name not in signed else words.gone if name not in now else words.changed
+    return phrase(said, **facts)
 
 
-def _sampling(what: str) -> Callable[..., _Name]:
-    """Return how something of a sampling is spoken of."""
+def _fact(fact: str, text: str, language: str) -> str:
+    """Return a word of a part's name as it is read.
 
-    def words(language: str, farm: str, zone: str, _protocol: str, day: str) -> _Name:
-        return _Name(f"{what} of {farm}/{zone} of {_day(day, language)}", many=True)
-
-    return words
-
-
-def _application(language: str, farm: str, material_class: str, day: str) -> _Name:
-    """Return how an application is spoken of."""
-    when = "on an unknown day" if day == "unknown" else f"on {_day(day, language)}"
-    return _Name(f"application of {material_class} to {farm} {when}")
-
-
-def _day(text: str, language: str) -> str:
-    """Return a day of a part's name in full."""
-    return long_day(date.fromisoformat(text), language)
+    Raises:
+        ValueError: there is no day where one should be.
+    """
+    if fact == "day":
+        return long_day(date.fromisoformat(text), language)
+    if fact == "analysis":
+        known = method(*split_code(text)) or analyte(text.partition(".")[0])
+        return phrase(known.name) if known else text
+    return phrase(CLASSES.get(text, text)) if fact in {"material", "input"} else text
 
 
+_UNKNOWN = _Words((), marked("a new part {part}"), marked("the part {part} is gone"), marked("the part {part} changed"))
+_UNKNOWN_DAY = _Words(
+    ("farm", "material"),
+    marked("a new application of {material} to {farm} on an unknown day"),
+    marked("the application of {material} to {farm} on an unknown day is gone"),
+    marked("the application of {material} to {farm} on an unknown day changed"),
+)
 #: How a part is spoken of, by its kind and the number of words in its key.
-_WORDS: Mapping[tuple[str, int], Callable[..., _Name]] = {
-    (PartKind.RESULTS, 4): _sampling("results"),
-    (PartKind.NOTES, 4): _sampling("field notes"),
-    (PartKind.ACCEPTANCES, 1): lambda _, rule: _Name(f"accepted findings '{rule}'", many=True),
-    (PartKind.GUIDELINE, 1): lambda _, which: _Name(f"guideline set {which}"),
-    (PartKind.GUIDELINE, 2): lambda _, which, code: _Name(f"guideline for {analysis_name(code)} in {which}"),
-    (PartKind.TARGETS, 1): lambda _, code: _Name(f"target for {analysis_name(code)}"),
-    (PartKind.APPLICATIONS, 3): _application,
-    (PartKind.CROPPING, 3): lambda _, farm, zone, year: _Name(f"crop of {farm}/{zone} in {year}"),
-    (PartKind.PRODUCTS, 0): lambda _: _Name("prices of spreading", many=True),
-    (PartKind.PRODUCTS, 1): lambda _, product: _Name(f"product {product}"),
-    (PartKind.PROTOCOLS, 1): lambda _, protocol: _Name(f"protocol {protocol}"),
-    (PartKind.ZONES, 2): lambda _, farm, zone: _Name(f"zone {farm}/{zone}"),
-    (PartKind.WAITS, 1): lambda _, material_class: _Name(f"waiting time after {material_class}"),
-    (PartKind.CLIENT, 0): lambda _: _Name("name, country, adviser or guideline of the client"),
-    (PartKind.ADVICE, 1): lambda _, table: _Name(f"table {table} of the engine"),
-    (PartKind.NEEDS, 3): lambda _, farm, zone, what: _Name(f"advised amount of {what} for {farm}/{zone}"),
+_WORDS: Mapping[tuple[str, int], _Words] = {
+    (PartKind.RESULTS, 4): _Words(
+        ("farm", "zone", "", "day"),
+        marked("new results of {farm}/{zone} of {day}"),
+        marked("results of {farm}/{zone} of {day} are gone"),
+        marked("results of {farm}/{zone} of {day} changed"),
+    ),
+    (PartKind.NOTES, 4): _Words(
+        ("farm", "zone", "", "day"),
+        marked("new field notes of {farm}/{zone} of {day}"),
+        marked("field notes of {farm}/{zone} of {day} are gone"),
+        marked("field notes of {farm}/{zone} of {day} changed"),
+    ),
+    (PartKind.ACCEPTANCES, 1): _Words(
+        ("rule",),
+        marked("new accepted findings '{rule}'"),
+        marked("accepted findings '{rule}' are gone"),
+        marked("accepted findings '{rule}' changed"),
+    ),
+    (PartKind.GUIDELINE, 1): _Words(
+        ("guideline",),
+        marked("a new guideline set {guideline}"),
+        marked("the guideline set {guideline} is gone"),
+        marked("the guideline set {guideline} changed"),
+    ),
+    (PartKind.GUIDELINE, 2): _Words(
+        ("guideline", "analysis"),
+        marked("a new guideline for {analysis} in {guideline}"),
+        marked("the guideline for {analysis} in {guideline} is gone"),
+        marked("the guideline for {analysis} in {guideline} changed"),
+    ),
+    (PartKind.TARGETS, 1): _Words(
+        ("analysis",),
+        marked("a new target for {analysis}"),
+        marked("the target for {analysis} is gone"),
+        marked("the target for {analysis} changed"),
+    ),
+    (PartKind.APPLICATIONS, 3): _Words(
+        ("farm", "material", "day"),
+        marked("a new application of {material} to {farm} on {day}"),
+        marked("the application of {material} to {farm} on {day} is gone"),
+        marked("the application of {material} to {farm} on {day} changed"),
+    ),
+    (PartKind.CROPPING, 3): _Words(
+        ("farm", "zone", "year"),
+        marked("a new crop of {farm}/{zone} in {year}"),
+        marked("the crop of {farm}/{zone} in {year} is gone"),
+        marked("the crop of {farm}/{zone} in {year} changed"),
+    ),
+    (PartKind.PRODUCTS, 0): _Words(
+        (),
+        marked("new prices of spreading"),
+        marked("prices of spreading are gone"),
+        marked("prices of spreading changed"),
+    ),
+    (PartKind.PRODUCTS, 1): _Words(
+        ("product",),
+        marked("a new product {product}"),
+        marked("the product {product} is gone"),
+        marked("the product {product} changed"),
+    ),
+    (PartKind.PROTOCOLS, 1): _Words(
+        ("protocol",),
+        marked("a new protocol {protocol}"),
+        marked("the protocol {protocol} is gone"),
+        marked("the protocol {protocol} changed"),
+    ),
+    (PartKind.ZONES, 2): _Words(
+        ("farm", "zone"),
+        marked("a new zone {farm}/{zone}"),
+        marked("the zone {farm}/{zone} is gone"),
+        marked("the zone {farm}/{zone} changed"),
+    ),
+    (PartKind.WAITS, 1): _Words(
+        ("material",),
+        marked("a new waiting time after {material}"),
+        marked("the waiting time after {material} is gone"),
+        marked("the waiting time after {material} changed"),
+    ),
+    (PartKind.CLIENT, 0): _Words(
+        (),
+        marked("a new name, country, adviser or guideline of the client"),
+        marked("the name, country, adviser or guideline of the client is gone"),
+        marked("the name, country, adviser or guideline of the client changed"),
+    ),
+    (PartKind.ADVICE, 1): _Words(
+        ("table",),
+        marked("a new table {table} of the engine"),
+        marked("the table {table} of the engine is gone"),
+        marked("the table {table} of the engine changed"),
+    ),
+    (PartKind.NEEDS, 3): _Words(
+        ("farm", "zone", "input"),
+        marked("a new advised amount of {input} for {farm}/{zone}"),
+        marked("the advised amount of {input} for {farm}/{zone} is gone"),
+        marked("the advised amount of {input} for {farm}/{zone} changed"),
+    ),
 }

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from soilrota.documents.advice_facts import fact_words, plain
-from soilrota.documents.dates import joined
+from soilrota.documents.advice_facts import fact_words
+from soilrota.documents.id_words import plain
+from soilrota.documents.value_words import BARE
+from soilrota.language import say
 from soilrota.model.findings import Fact
 
 
@@ -34,132 +36,222 @@ class _Said:
         """Return the layer [cm]."""
         return f"{self['top_cm']}–{self['bottom_cm']} cm"
 
-    @property
-    def unit(self) -> str:
-        """Return the unit behind a number; empty where nobody writes one."""
+    def with_unit(self, name: str) -> str:
+        """Return one figure with the unit beside it, where anybody writes one."""
         found = str(self._facts.get("unit", ""))
-        return "" if found in {"", "pH", "index", "ratio"} else f"{'' if found == '%' else ' '}{found}"
+        unit = "" if found in {"", *BARE} else f"{'' if found == '%' else ' '}{found}"
+        return f"{self[name]}{unit}"
 
 
 _Words = Callable[[_Said], str]
 
 
-def _lift(what: str) -> _Words:
-    """Return the words of lifting a layer's pH."""
-    return lambda said: (
-        f"To lift the {what} ({said.layer}) from pH {said['ph']} to pH {said['target']}; "
-        f"liming starts below pH {said['act_below']}"
-    )
+def _lift_topsoil(said: _Said) -> str:
+    """Return the words of lifting the topsoil's pH."""
+    return say(
+        "To lift the topsoil ({layer}) from pH {ph} to pH {target}; liming starts below pH {act_below}",
+        layer=said.layer, ph=said["ph"], target=said["target"], act_below=said["act_below"],
+    )  # fmt: skip
+
+
+def _lift_below(said: _Said) -> str:
+    """Return the words of lifting a lower layer's pH."""
+    return say(
+        "To lift the layer below ({layer}) from pH {ph} to pH {target}; liming starts below pH {act_below}",
+        layer=said.layer, ph=said["ph"], target=said["target"], act_below=said["act_below"],
+    )  # fmt: skip
 
 
 def _target_met(said: _Said) -> str:
     """Return that nothing is to be changed."""
     if said.has("share"):
-        return f"The sodium share of {said['share']}% in {said.layer} is not above its line of {said['line']}%"
-    return f"pH {said['ph']} in {said.layer} is not below pH {said['act_below']}, where liming starts"
+        return say(
+            "The sodium share of {share}% in {layer} is not above its line of {line}%",
+            share=said["share"], layer=said.layer, line=said["line"],
+        )  # fmt: skip
+    return say(
+        "pH {ph} in {layer} is not below pH {act_below}, where liming starts",
+        ph=said["ph"], layer=said.layer, act_below=said["act_below"],
+    )  # fmt: skip
 
 
 def _build_up(said: _Said) -> str:
     """Return what lifts the soil."""
+    result, line = said.with_unit("result"), said.with_unit("line")
     if not said.is_less("result", "line"):
-        return f"The result of {said['result']}{said.unit} is not under its line of {said['line']}{said.unit}"
-    lift = f"To lift the soil from {said['result']}{said.unit} towards its line of {said['line']}{said.unit}"
-    share = f", the share of {said['harvests']} of {said['years']} years" if said.has("years") else ""
-    return f"{lift}{share}"
+        return say("The result of {result} is not under its line of {line}", result=result, line=line)
+    if not said.has("years"):
+        return say("To lift the soil from {result} towards its line of {line}", result=result, line=line)
+    return say(
+        "To lift the soil from {result} towards its line of {line}, the share of {harvests} of {years} years",
+        result=result, line=line, harvests=said["harvests"], years=said["years"],
+    )  # fmt: skip
 
 
 def _by_class(said: _Said) -> str:
     """Return what a table gives by class."""
-    where = f" in class {said['class']}" if said.has("class") else ""
-    return f"What the table gives for a result of {said['result']}{said.unit}{where}"
+    result = said.with_unit("result")
+    if said.has("class"):
+        return say(
+            "What the table gives for a result of {result} in class {class_name}",
+            result=result,
+            class_name=said["class"],
+        )
+    return say("What the table gives for a result of {result}", result=result)
 
 
 def _result_alone(said: _Said) -> str:
     """Return that the soil itself asks for nothing more."""
-    return (
-        f"For the soil itself nothing is added at a result of {said['result']}{said.unit}: only harvests are made good"
+    return say(
+        "For the soil itself nothing is added at a result of {result}: only harvests are made good",
+        result=said.with_unit("result"),
     )
 
 
 def _removal(said: _Said) -> str:
     """Return what a harvest takes off."""
-    off = f"To give back what {said['crop']} of {said['year']} takes off"
-    return off + (f" with {said['leaves']}" if said.has("leaves") and said["leaves"] else "")
+    crop, year, leaves = said["crop"], said["year"], said["leaves"]
+    if said.has("leaves") and leaves:
+        return say("To give back what {crop} of {year} takes off with {leaves}", crop=crop, year=year, leaves=leaves)
+    return say("To give back what {crop} of {year} takes off", crop=crop, year=year)
 
 
 def _demand(said: _Said) -> str:
     """Return what a crop must find."""
-    protein = f" at {said['protein_percent']}% protein" if said.has("protein_percent") else ""
-    return f"What {said['crop']} of {said['year']} must find for {said['target_yield']} t/ha{protein}"
-
-
-def _applied(what: str) -> _Words:
-    """Return the words of something that was or will be spread."""
-    return lambda said: (
-        f"{what}{' on ' + said['day'] if said.has('day') else ''}: {said['rate_kg_ha']} kg/ha of {said['product']}"
+    crop, year, target_yield = said["crop"], said["year"], said["target_yield"]
+    if said.has("protein_percent"):
+        return say(
+            "What {crop} of {year} must find for {target_yield} t/ha at {protein}% protein",
+            crop=crop, year=year, target_yield=target_yield, protein=said["protein_percent"],
+        )  # fmt: skip
+    return say(
+        "What {crop} of {year} must find for {target_yield} t/ha", crop=crop, year=year, target_yield=target_yield
     )
 
 
+def _legume_credit(said: _Said) -> str:
+    """Return what a legume still adds."""
+    return say(
+        "What {crop} of {year} still adds to it, {per_unit} kg/ha for each of {target_yield} t/ha of grain: {share}% "
+        "of the fallow came after the sampling",
+        crop=said["crop"], year=said["year"], per_unit=said["per_unit"], target_yield=said["target_yield"],
+        share=said["to_come_percent"],
+    )  # fmt: skip
+
+
+def _mineralised(said: _Said) -> str:
+    """Return what the soil sets free."""
+    return say(
+        "What the soil sets free in the season, from {carbon}% organic carbon and {rain} mm of rain",
+        carbon=said["organic_carbon"],
+        rain=said["rain_mm"],
+    )
+
+
+def _already_applied(said: _Said) -> str:
+    """Return what was spread since the sampling."""
+    rate, product = said["rate_kg_ha"], said["product"]
+    if said.has("day"):
+        return say(
+            "Spread since the sampling on {day}: {rate} kg/ha of {product}", day=said["day"], rate=rate, product=product
+        )
+    return say("Spread since the sampling: {rate} kg/ha of {product}", rate=rate, product=product)
+
+
+def _planned(said: _Said) -> str:
+    """Return what is planned to be spread."""
+    rate, product = said["rate_kg_ha"], said["product"]
+    if said.has("day"):
+        return say(
+            "Planned to be spread on {day}: {rate} kg/ha of {product}", day=said["day"], rate=rate, product=product
+        )
+    return say("Planned to be spread: {rate} kg/ha of {product}", rate=rate, product=product)
+
+
 _STEPS: Mapping[str, _Words] = {
-    "lift-topsoil": _lift("topsoil"),
-    "lift-below": _lift("layer below"),
+    "lift-topsoil": _lift_topsoil,
+    "lift-below": _lift_below,
     "target-met": _target_met,
-    "too-little-to-spread": lambda said: f"Less than {said['least']} t/ha is not worth spreading, so it is left",
-    "acid-of-produce": lambda said: f"To make good the acid of what leaves the field: {said['produce']}",
-    "acid-of-nitrogen": lambda said: f"To make good the acid of nitrogen fertiliser: {said['fertilisers']}",
-    "sodium-to-change": lambda said: (
-        f"To bring the sodium share in {said.layer} from {said['share']}% to {said['target']}%"
+    "too-little-to-spread": lambda said: say(
+        "Less than {least} t/ha is not worth spreading, so it is left", least=said["least"]
     ),
-    "incomplete-exchange": lambda _said: "More, because the exchange of sodium is never complete",
+    "acid-of-produce": lambda said: say(
+        "To make good the acid of what leaves the field: {produce}", produce=said["produce"]
+    ),
+    "acid-of-nitrogen": lambda said: say(
+        "To make good the acid of nitrogen fertiliser: {fertilisers}", fertilisers=said["fertilisers"]
+    ),
+    "sodium-to-change": lambda said: say(
+        "To bring the sodium share in {layer} from {share}% to {target}%",
+        layer=said.layer,
+        share=said["share"],
+        target=said["target"],
+    ),
+    "incomplete-exchange": lambda _said: say("More, because the exchange of sodium is never complete"),
     "demand": _demand,
-    "soil-mineral-nitrogen": lambda said: f"Mineral nitrogen that is in the soil already, {said.layer}",
-    "legume-credit": lambda said: (
-        f"What {said['crop']} of {said['year']} still adds to it, {said['per_unit']} kg/ha for each of "
-        f"{said['target_yield']} t/ha of grain: {said['to_come_percent']}% of the fallow came after the sampling"
+    "soil-mineral-nitrogen": lambda said: say(
+        "Mineral nitrogen that is in the soil already, {layer}", layer=said.layer
     ),
-    "legume-in-profile": lambda said: (
-        f"What {said['crop']} of {said['year']} left is in that already: the fallow was over when it was sampled"
+    "legume-credit": _legume_credit,
+    "legume-in-profile": lambda said: say(
+        "What {crop} of {year} left is in that already: the fallow was over when it was sampled",
+        crop=said["crop"],
+        year=said["year"],
     ),
-    "mineralised": lambda said: (
-        f"What the soil sets free in the season, from {said['organic_carbon']}% organic carbon and "
-        f"{said['rain_mm']} mm of rain"
-    ),
-    "already-applied": _applied("Spread since the sampling"),
-    "planned": _applied("Planned to be spread"),
-    "not-below-nought": lambda _said: "What is beyond the need is not carried on",
+    "mineralised": _mineralised,
+    "already-applied": _already_applied,
+    "planned": _planned,
+    "not-below-nought": lambda _said: say("What is beyond the need is not carried on"),
     "index": _by_class,
     "class-rate": _by_class,
     "build-up": _build_up,
     "result-alone": _result_alone,
     "removal": _removal,
-    "removal-unknown": lambda said: (
-        f"What {said['crop']} of {said['year']} takes off is not known and not counted: {said['reason']}"
+    "removal-unknown": lambda said: say(
+        "What {crop} of {year} takes off is not known and not counted: {reason}",
+        crop=said["crop"],
+        year=said["year"],
+        reason=said["reason"],
     ),
 }
 
 
 def _most_dressings(said: _Said) -> str:
     """Return the words of the most dressings."""
-    borrowed = f"; the figure is that of {said['borrowed']}, none was read for here" if said.has("borrowed") else ""
-    most = f"{said['dressings']} dressings of at most {said['one_dressing']} t/ha each"
-    return f"{most} before the soil is measured again{borrowed}"
+    most, one = said["dressings"], said["one_dressing"]
+    if said.has("borrowed"):
+        return say(
+            "{dressings} dressings of at most {one} t/ha each before the soil is measured again; the figure is that of "
+            "{borrowed}, none was read for here",
+            dressings=most, one=one, borrowed=said["borrowed"],
+        )  # fmt: skip
+    return say(
+        "{dressings} dressings of at most {one} t/ha each before the soil is measured again", dressings=most, one=one
+    )
 
 
 def _legal(said: _Said) -> str:
     """Return the words of a legal maximum."""
-    of = joined([said["use"], f"class {said['index']}"])
-    already = f", less {said['spread_already']} kg/ha of phosphorus spread or planned this calendar year"
-    return f"the law allows {said['kg_p2o5_ha']} kg P2O5/ha for {of}{already}. {said['caution']}".rstrip(". ")
+    allowed = say(
+        "the law allows {phosphate} kg P2O5/ha for {use} and class {class_name}, less {spread} kg/ha of phosphorus "
+        "spread or planned this calendar year",
+        phosphate=said["kg_p2o5_ha"], use=said["use"], class_name=said["index"], spread=said["spread_already"],
+    )  # fmt: skip
+    return f"{allowed}. {said['caution']}".rstrip(". ")
 
 
 _CAPS: Mapping[str, _Words] = {
     "most-dressings": _most_dressings,
-    "above-limit": lambda said: (
-        f"the result of {said['value']}{said.unit} lies above the guideline's upper limit of {said['limit']}{said.unit}"
+    "above-limit": lambda said: say(
+        "the result of {value} lies above the guideline's upper limit of {limit}",
+        value=said.with_unit("value"),
+        limit=said.with_unit("limit"),
     ),
-    "clearly-above-line": lambda said: (
-        f"the result of {said['value']} is clearly above its line of {said['line']}, and no source says that a harvest "
-        "is to be made good there"
+    "clearly-above-line": lambda said: say(
+        "the result of {value} is clearly above its line of {line}, and no source says that a harvest is to be made "
+        "good there",
+        value=said["value"],
+        line=said["line"],
     ),
     "legal": _legal,
 }
@@ -179,7 +271,9 @@ def step_rule_words(rule: str, facts: Mapping[str, Fact], language: str) -> str:
 def cap_rule_words(rule: str, facts: Mapping[str, Fact], language: str) -> str:
     """Return why there is a maximum, as a part of a sentence; one of the practice's own by the name it gave."""
     words = _CAPS.get(rule)
-    return words(_Said(facts, language)) if words else f"the practice's own maximum ({plain(rule)})"
+    if words is None:
+        return say("the practice's own maximum ({name})", name=plain(rule))
+    return words(_Said(facts, language))
 
 
 def has_step_words(rule: str) -> bool:

@@ -8,8 +8,8 @@ from datetime import date, timedelta
 from itertools import pairwise
 
 from soilrota.documents.dates import long_day, month_letters, spans_words
+from soilrota.documents.picture_keys import KeyPart, key_parts
 from soilrota.documents.svg import (
-    INK,
     LINE,
     MUTED,
     OPEN,
@@ -22,6 +22,7 @@ from soilrota.documents.svg import (
     rectangle,
     text,
 )
+from soilrota.language import say
 from soilrota.model.windows import Span
 
 WIDTH = 660.0
@@ -85,10 +86,13 @@ def _alternative(rows: Sequence[StripRow], language: str) -> str:
     """Return what the strip shows, in words."""
     said = []
     for row in rows:
-        days = spans_words(row.open, language) if row.open else "no open day"
-        best = f", best on {long_day(row.best, language)}" if row.best else ""
-        said.append(f"{row.label}: {days}{best}")
-    return f"Year strip. {'; '.join(said)}."
+        days = spans_words(row.open, language) if row.open else say("no open day")
+        if row.best:
+            best = long_day(row.best, language)
+            said.append(say("{label}: {days}, best on {best}", label=row.label, days=days, best=best))
+        else:
+            said.append(f"{row.label}: {days}")
+    return say("Year strip. {tasks}.", tasks="; ".join(said))
 
 
 def _months(months: list[date], height: float, language: str) -> Iterator[str]:
@@ -121,10 +125,8 @@ def _row(row: StripRow, top: float, months: list[date]) -> list[str]:
     ]
     if row.season.first > months[-1]:
         end = _x(months[-1], months)
-        return [
-            *parts,
-            text(end - 3, top + _ROW - 5.5, f"in {row.season.first.year}", 9, text_anchor="end", fill=MUTED),
-        ]
+        year = say("in {year}", year=row.season.first.year)
+        return [*parts, text(end - 3, top + _ROW - 5.5, year, 9, text_anchor="end", fill=MUTED)]
     parts.append(_bar(row.season, bar, months, fill=SEASON))
     for span in row.closed:
         start, width = _extent(span, months)
@@ -150,13 +152,10 @@ def _bar(span: Span, top: float, months: list[date], fill: str) -> str:
 def strip_key() -> str:
     """Return the key of the strip: what each bar and mark means."""
     parts = [
-        rectangle(0, 4, 24, 9, fill=SEASON),
-        text(29, 12, "season", 9.5),
-        hatch(82, 4, 24, 9),
-        text(111, 12, "closed, after spreading or otherwise", 9.5),
-        rectangle(296, 4, 24, 9, fill=OPEN),
-        text(325, 12, "open for sampling", 9.5),
-        diamond(432, 8.5, 4.8),
-        text(441, 12, "best day", 9.5, fill=INK),
+        KeyPart(0, lambda left: rectangle(left, 4, 24, 9, fill=SEASON), 29, say("season")),
+        KeyPart(82, lambda left: hatch(left, 4, 24, 9), 29, say("closed, after spreading or otherwise")),
+        KeyPart(296, lambda left: rectangle(left, 4, 24, 9, fill=OPEN), 29, say("open for sampling")),
+        KeyPart(432, lambda left: diamond(left, 8.5, 4.8), 9, say("best day")),
     ]
-    return picture(WIDTH, 16, "Key: pale bar season, hatched closed, dark bar open, diamond best day.", parts)
+    title = say("Key: pale bar season, hatched closed, dark bar open, diamond best day.")
+    return picture(WIDTH, 16, title, key_parts(parts))

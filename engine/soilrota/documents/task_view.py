@@ -18,11 +18,12 @@ from soilrota.documents.sentences import (
     overdue_words,
     preferred_words,
     reason_sentence,
-    way_out_sentence,
     window_words,
 )
 from soilrota.documents.views import TaskView
+from soilrota.documents.way_out_sentences import way_out_sentence
 from soilrota.documents.words import STATES
+from soilrota.language import say
 from soilrota.model.client import Client, Zone
 from soilrota.model.findings import SampleFinding
 from soilrota.model.layout import ZoneLayout
@@ -113,7 +114,7 @@ def task_view(client: Client, zone: Zone, window: Window, found: Found, sources:
     shown = last_results(client, zone, protocol)
     return TaskView(
         protocol=client.protocols[protocol].name,
-        state=STATES[window.state],
+        state=say(STATES[window.state]),
         state_note=state_note(window),
         mark=state_mark(window.state),
         window=window_words(window, language),
@@ -137,7 +138,7 @@ def state_note(window: Window) -> str:
     if window.overdue_months is not None:
         return overdue_words(window.overdue_months)
     if window.state in {State.BAGS_OUT, State.RESULTS_IN, State.OPENS_LATER}:
-        return f"next season {window.season.label}"
+        return say("next season {season}", season=window.season.label)
     return ""
 
 
@@ -157,5 +158,5 @@ def _why(window: Window) -> tuple[Reason, ...]:
 def _no_results(window: Window) -> str:
     """Return why a zone shows no results."""
     if window.last_sampling is None:
-        return "First year: no earlier results."
-    return "No results have been accepted yet."
+        return say("First year: no earlier results.")
+    return say("No results have been accepted yet.")

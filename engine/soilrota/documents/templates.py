@@ -14,10 +14,12 @@ from soilrota.documents.dates import long_day
 from soilrota.documents.labels import LabelsView
 from soilrota.documents.pack_views import FieldPackView
 from soilrota.documents.report_views import FarmReportView
+from soilrota.documents.said_markup import SPOKEN
 from soilrota.documents.views import CalendarView, ChecksView, ProgrammeView
 from soilrota.files import shipped
-from soilrota.language import say, say_as, say_count
-from soilrota.language.figures import counted
+from soilrota.language import speaking
+
+_View = ProgrammeView | CalendarView | ChecksView | FieldPackView | FarmReportView | LabelsView
 
 
 def _picture(markup: str) -> Markup:
@@ -36,46 +38,50 @@ def _environment() -> Environment:
         lstrip_blocks=True,
     )
     environment.filters["picture"] = _picture
-    environment.globals.update(say=say, say_as=say_as, say_count=say_count, counted=counted)
+    environment.globals.update(SPOKEN)
     return environment
+
+
+def _html(name: str, view: _View, day: date) -> str:
+    """Return a document as HTML, in the language of its view."""
+    template = _environment().get_template(name)
+    with speaking(view.language):
+        return template.render(view=view, day_iso=day.isoformat(), day_words=long_day(day, view.language))
 
 
 def programme_html(view: ProgrammeView, day: date) -> str:
     """Return a programme as HTML; `day` is the document's date."""
-    template = _environment().get_template("programme.html.jinja")
-    return template.render(view=view, day_iso=day.isoformat(), day_words=long_day(day, view.language))
+    return _html("programme.html.jinja", view, day)
 
 
 def calendar_html(view: CalendarView, day: date) -> str:
     """Return the field calendar as HTML; `day` is the document's date."""
-    template = _environment().get_template("field_calendar.html.jinja")
-    return template.render(view=view, day_iso=day.isoformat(), day_words=long_day(day, view.language))
+    return _html("field_calendar.html.jinja", view, day)
 
 
 def checks_html(view: ChecksView, day: date) -> str:
     """Return the document of laboratory checks as HTML; `day` is the document's date."""
-    template = _environment().get_template("laboratory_checks.html.jinja")
-    return template.render(view=view, day_iso=day.isoformat(), day_words=long_day(day, view.language))
+    return _html("laboratory_checks.html.jinja", view, day)
 
 
 def labels_html(view: LabelsView, day: date) -> str:
     """Return a sheet of labels as HTML; `day` is the document's date."""
-    template = _environment().get_template("labels.html.jinja")
-    return template.render(view=view, day_iso=day.isoformat())
+    return _html("labels.html.jinja", view, day)
 
 
 def field_pack_html(view: FieldPackView, day: date) -> str:
     """Return the field pack of a visit as HTML; `day` is the document's date."""
-    template = _environment().get_template("field_pack.html.jinja")
-    return template.render(view=view, day_iso=day.isoformat(), day_words=long_day(day, view.language))
+    return _html("field_pack.html.jinja", view, day)
 
 
 def season_html(values: Mapping[str, Any]) -> str:
-    """Return the season page as HTML; what it is made of stands in `soilrota.documents.season_page`."""
+    """Return the season page as HTML; what it is made of stands in `soilrota.documents.season_page`.
+
+    Whoever calls it speaks the language of the page.
+    """
     return _environment().get_template("season.html.jinja").render(values)
 
 
 def farm_report_html(view: FarmReportView, day: date) -> str:
     """Return the report of a farm as HTML; `day` is the document's date."""
-    template = _environment().get_template("farm_report.html.jinja")
-    return template.render(view=view, day_iso=day.isoformat(), day_words=long_day(day, view.language))
+    return _html("farm_report.html.jinja", view, day)

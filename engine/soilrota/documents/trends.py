@@ -6,7 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from soilrota.documents.dates import digits
 from soilrota.documents.svg import INK, LINE, MUTED, TARGET, circle, line, path, picture, polyline, rectangle, text
+from soilrota.language import say
 
 WIDTH, HEIGHT = 150.0, 40.0
 _LEFT, _RIGHT, _TOP, _BOTTOM = 8.0, 44.0, 7.0, 27.0
@@ -22,7 +24,7 @@ class TrendPoint:
         is_comparable: whether it may be compared with the last one.
         is_censored: whether it lies outside what is reported.
         words: the value as it is printed.
-        why_not: why it may not be compared, in words that follow the value and its year.
+        why_not: why it may not be compared, in words that follow the value and its year; empty for another method.
     """
 
     day: date
@@ -30,7 +32,7 @@ class TrendPoint:
     is_comparable: bool
     is_censored: bool
     words: str
-    why_not: str = "by another method"
+    why_not: str = ""
 
 
 def trend(points: Sequence[TrendPoint], low: float | None, high: float | None, name: str) -> str:
@@ -103,13 +105,26 @@ def _years(points: Sequence[TrendPoint], first: float, last: float) -> Iterator[
 
 def _alternative(points: Sequence[TrendPoint], low: float | None, high: float | None, name: str) -> str:
     """Return what the trend shows, in words."""
-    values = ", ".join(
-        f"{point.words} in {point.day.year}" + ("" if point.is_comparable else f" {point.why_not}") for point in points
-    )
-    edges = {True: "", False: f"; target {low:g} to {high:g}" if low is not None and high is not None else ""}
-    target = edges[low is None or high is None]
-    if low is not None and high is None:
-        target = f"; target {low:g} or more"
-    elif high is not None and low is None:
-        target = f"; target {high:g} or less"
-    return f"{name}: {values}{target}."
+    values = ", ".join(map(_said, points))
+    if low is not None and high is not None:
+        return say(
+            "{name}: {values}; target {low} to {high}.",
+            name=name,
+            values=values,
+            low=digits(f"{low:g}"),
+            high=digits(f"{high:g}"),
+        )
+    if low is not None:
+        return say("{name}: {values}; target {low} or more.", name=name, values=values, low=digits(f"{low:g}"))
+    if high is not None:
+        return say("{name}: {values}; target {high} or less.", name=name, values=values, high=digits(f"{high:g}"))
+    return f"{name}: {values}."
+
+
+def _said(point: TrendPoint) -> str:
+    """Return a value and its year in words, and why it may not be compared."""
+    words = say("{value} in {year}", value=point.words, year=point.day.year)
+    if point.is_comparable:
+        return words
+    why_not = point.why_not or say("by another method")
+    return f"{words} {why_not}"

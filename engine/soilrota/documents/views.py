@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from soilrota.documents.results_view import ResultRow
 from soilrota.documents.visits_view import VisitsView
+from soilrota.model.practice import HOUSE_COLOURS, Colours
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +96,7 @@ class ProgrammeView:
         sources: of the targets, in the order of their numbers.
         notes: how to read this, and what it is not.
         warnings: what the book's check found for this client beyond single zones.
+        colours: of the practice.
     """
 
     title: str
@@ -114,6 +116,7 @@ class ProgrammeView:
     sources: tuple[str, ...]
     notes: tuple[str, ...]
     warnings: tuple[str, ...]
+    colours: Colours = HOUSE_COLOURS
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,6 +163,7 @@ class CalendarView:
         left: visits without a day.
         cautions: before anybody drives.
         grounds: how days were found, how good the plan is, where the figures come from.
+        colours: of the practice.
     """
 
     title: str
@@ -173,6 +177,7 @@ class CalendarView:
     left: tuple[LeftRow, ...]
     cautions: tuple[str, ...]
     grounds: tuple[str, ...]
+    colours: Colours = HOUSE_COLOURS
 
 
 @dataclass(frozen=True, slots=True)
@@ -236,6 +241,7 @@ class ChecksView:
         key: picture that says what the marks of the charts mean.
         laboratories: with their charts, the worst first.
         grounds: how it is judged, and where the rules come from.
+        colours: of the practice.
     """
 
     title: str
@@ -248,3 +254,4 @@ class ChecksView:
     key: str
     laboratories: tuple[CheckedLaboratory, ...]
     grounds: tuple[str, ...]
+    colours: Colours = HOUSE_COLOURS

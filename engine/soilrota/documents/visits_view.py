@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from soilrota.documents.dates import counted, joined, long_day
 from soilrota.documents.sentences import has_rule, window_words
+from soilrota.language import say, say_count
 from soilrota.model.client import Client
 from soilrota.model.visits import FarmVisits, SharedDays, VisitDay
 from soilrota.model.windows import Rule, TaskKey, Window
@@ -68,9 +69,13 @@ class _Words:
 
     def task(self, key: TaskKey) -> str:
         """Return a task by its zone's letter and name, with its protocol where the zone has several."""
+        name = self.zone(key)
+        return f"{name} ({self.protocol(key)})" if (key.farm, key.zone) in self._several else name
+
+    def zone(self, key: TaskKey) -> str:
+        """Return a task's zone by its letter and name."""
         place = (key.farm, key.zone)
-        name = f"{self._letters[place]} {self._names[place]}"
-        return f"{name} ({self.protocol(key)})" if place in self._several else name
+        return f"{self._letters[place]} {self._names[place]}"
 
     def protocol(self, key: TaskKey) -> str:
         """Return the name of a task's protocol, as it stands inside a sentence."""
@@ -91,12 +96,14 @@ class _Words:
         windows = [self._windows[key] for key in visit.tasks]
         first = max(window.workable[0].first for window in windows)
         if visit.day == first and any(has_rule(window, Rule.BEST_DAY_PASSED) for window in windows):
-            return "as soon as possible"
+            return say("as soon as possible")
         return long_day(visit.day, self.language)
 
     def late(self, visit: VisitDay) -> str:
         """Return which tasks of a visit come too late for their decision; empty where none does."""
-        return f"Too late for the decision: {self.zones(visit.late)}." if visit.late else ""
+        if not visit.late:
+            return ""
+        return say("Too late for the decision: {zones}.", zones=self.zones(visit.late))
 
 
 def time_words(minutes: int) -> str:
@@ -107,29 +114,50 @@ def time_words(minutes: int) -> str:
     """
     halves = max(round(minutes / (_HOUR / 2)), 1)
     if halves == 1:
-        return "about half an hour"
+        return say("about half an hour")
     hours, half = divmod(halves, 2)
-    return f"about {hours} 1/2 hours" if half else f"about {counted(hours, 'hour', 'hours')}"
+    if half:
+        return say("about {hours} 1/2 hours", hours=hours)
+    return say("about {hours}", hours=counted(hours, "hour", "hours"))
 
 
 def _notes(visits: FarmVisits, words: _Words) -> Iterator[str]:
     """Yield what is to be known of the visits."""
     plan = visits.plan
     if plan.witness:
-        apart = "no two of them share a day" if plan.witness_apart else "fewer days cannot serve them all"
-        tasks = joined([f"{words.task(key)} ({words.window(key)})" for key, _ in plan.witness])
-        yield f"{counted(len(plan.visits), 'visit', 'visits')} are needed, because {apart}: {tasks}."
+        yield _needed(visits, words)
     yield from (_shared(group, words) for group in visits.sharing)
     if plan.one_more is not None and plan.one_more.gain:
         gain = counted(plan.one_more.gain, "day", "days")
-        yield f"One visit more would bring the samples closer to their best days by {gain} in all."
+        yield say("One visit more would bring the samples closer to their best days by {days} in all.", days=gain)
     if plan.one_fewer is not None and len(plan.visits) > 1:
-        yield f"With one visit fewer {words.zones(plan.one_fewer.missed)} would go without."
+        yield say("With one visit fewer {zones} would go without.", zones=words.zones(plan.one_fewer.missed))
+
+
+def _needed(visits: FarmVisits, words: _Words) -> str:
+    """Return why so many visits are needed."""
+    plan = visits.plan
+    tasks = joined([f"{words.task(key)} ({words.window(key)})" for key, _ in plan.witness])
+    if plan.witness_apart:
+        return say_count(
+            "{count} visit is needed, because no two of them share a day: {tasks}.",
+            "{count} visits are needed, because no two of them share a day: {tasks}.",
+            len(plan.visits),
+            tasks=tasks,
+        )
+    return say_count(
+        "{count} visit is needed, because fewer days cannot serve them all: {tasks}.",
+        "{count} visits are needed, because fewer days cannot serve them all: {tasks}.",
+        len(plan.visits),
+        tasks=tasks,
+    )
 
 
 def _shared(group: SharedDays, words: _Words) -> str:
     """Return which protocols of a zone can share a visit, and when."""
-    protocols = joined([words.protocol(key) for key in group.keys])
-    zone = words.task(group.keys[0]).partition(" (")[0]
-    last = group.spans[-1].last
-    return f"On {zone}, {protocols} can share a visit, up to {long_day(last, words.language)} at the latest."
+    return say(
+        "On {zone}, {protocols} can share a visit, up to {day} at the latest.",
+        zone=words.zone(group.keys[0]),
+        protocols=joined([words.protocol(key) for key in group.keys]),
+        day=long_day(group.spans[-1].last, words.language),
+    )

@@ -20,9 +20,9 @@ from soilrota.documents.pack_fit import (
 from soilrota.documents.pack_map import CLOSE_SHARE, zone_map
 from soilrota.documents.pack_views import LayerRow, PointColumn, PointRow, ZonePage
 from soilrota.documents.pack_words import (
-    FEEL,
     count_sentence,
     degrees,
+    feel_classes,
     feel_sentence,
     is_deep_layer,
     is_deep_point,
@@ -35,13 +35,12 @@ from soilrota.documents.pack_words import (
 )
 from soilrota.documents.protocols import layer_words
 from soilrota.documents.words import LAND_USES, POSITIONS
+from soilrota.language import marked, say
 from soilrota.model.client import Zone
 from soilrota.model.field_pack import FieldPack, PackTask, PackZone
 from soilrota.model.layout import CorePoint, Pattern, ZoneLayout
 
-_BEFORE_DEEP = ("Buried services located and marked", "Farmer asked for private pipes and cables")
-_CLEAN = "Brush tools clean before this zone. Mix each layer's cores well; about half a kilogram goes into its bag."
-_NOTHING = "No cores here as the zone is drawn now. Take none, and tell the office."
+_BEFORE_DEEP = (marked("Buried services located and marked"), marked("Farmer asked for private pipes and cables"))
 _LONGEST_ZONE, _LONGEST_PROTOCOL = 60, 45
 #: Depths longer than this take two lines in the table of points [-].
 _LONGEST_DEPTH = 6
@@ -68,13 +67,14 @@ def zone_page(pack: FieldPack, zone: PackZone, task: PackTask) -> tuple[ZonePage
     head = (
         f"{zone.letter} {shortened(zone.zone.name, _LONGEST_ZONE)} {shortened(task.protocol.name, _LONGEST_PROTOCOL)}"
     )
-    before = _BEFORE_DEEP if any(is_deep_layer(layer) for layer in task.layers) else ()
+    is_deep = any(is_deep_layer(layer) for layer in task.layers)
+    before = tuple(say(line) for line in _BEFORE_DEEP) if is_deep else ()
     words = _words(pack, zone.zone, task)
     all_points = layout.points if layout is not None else ()
     points, rest = all_points[:MOST_POINTS], all_points[MOST_POINTS:]
     columns = point_columns(points, task, language)
     lines, land = _point_lines(columns), _land(zone.zone, layout)
-    parts = PageParts(head, facts, len(task.layers), int(bool(before)), lines, words, land)
+    parts = PageParts(head, facts, len(task.layers), " ".join(before), lines, words, land)
     is_drawn = layout is not None and zone.zone.outline is not None
     fit = fit_page(parts) if is_drawn else fit_without_map(parts)
     drawn = zone_map(zone.zone, task, pack.farm, fit.map_width, fit.map_height)
@@ -95,7 +95,7 @@ def zone_page(pack: FieldPack, zone: PackZone, task: PackTask) -> tuple[ZonePage
         columns=columns if fit.lists_points else (),
         more_points=_more_points(rest, is_listed=fit.lists_points),
         more=point_columns(rest if fit.lists_points else (*points, *rest), task, language),
-        feel=FEEL,
+        feel=feel_classes(),
         moisture=words.moisture,
         room_to_write=room_to_write(fit, drawn.height),
     )
@@ -112,8 +112,10 @@ def point_columns(points: tuple[CorePoint, ...], task: PackTask, language: str) 
 def _more_points(rest: tuple[CorePoint, ...], *, is_listed: bool) -> str:
     """Return which points stand on a page of their own; empty where none do."""
     if not is_listed:
-        return "where the points lie"
-    return f"points {rest[0].number} to {rest[-1].number}" if rest else ""
+        return say("where the points lie")
+    if not rest:
+        return ""
+    return say("points {first} to {last}", first=rest[0].number, last=rest[-1].number)
 
 
 def _point_lines(columns: tuple[PointColumn, ...]) -> int:
@@ -126,7 +128,7 @@ def _point_row(point: CorePoint, task: PackTask, language: str) -> PointRow:
     longitude, latitude = point.position
     deep = is_deep_point(point.layers, task)
     return PointRow(
-        number=f"{point.number} row" if point.in_row else str(point.number),
+        number=say("{number} row", number=point.number) if point.in_row else str(point.number),
         mark=f"{'square' if deep else 'circle'} {'hollow' if point.in_row else 'filled'}",
         latitude=degrees(latitude),
         longitude=degrees(longitude),
@@ -141,7 +143,10 @@ def _words(pack: FieldPack, zone: Zone, task: PackTask) -> Words:
     if layout is not None and not layout.points:
         return Words(walk, layout_sentences(layout), (), ())
     known = outlook_sentences(task.moisture, pack.day, language)
-    return Words(walk, (*_why(task, layout), *known), (feel_sentence(task.protocol),), (_CLEAN,))
+    clean = say(
+        "Brush tools clean before this zone. Mix each layer's cores well; about half a kilogram goes into its bag."
+    )
+    return Words(walk, (*_why(task, layout), *known), (feel_sentence(task.protocol),), (clean,))
 
 
 def _walk(zone: Zone, task: PackTask, layout: ZoneLayout | None, language: str) -> Iterator[str]:
@@ -152,7 +157,7 @@ def _walk(zone: Zone, task: PackTask, layout: ZoneLayout | None, language: str) 
         yield from walk_sentences(layout, task, language)
         yield from moved_sentences(layout, most=_MOST_MOVED)
     else:
-        yield _NOTHING
+        yield say("No cores here as the zone is drawn now. Take none, and tell the office.")
     yield from filter(None, (mixed_sentence(zone),))
 
 
@@ -168,8 +173,8 @@ def _facts(zone: Zone, language: str) -> str:
     facts = (
         f"{number(zone.area_ha, language)} ha",
         zone.soil_type,
-        LAND_USES.get(zone.land_use, zone.land_use),
-        POSITIONS.get(zone.landscape_position, zone.landscape_position),
+        say(LAND_USES.get(zone.land_use, zone.land_use)),
+        say(POSITIONS.get(zone.landscape_position, zone.landscape_position)),
     )
     return " · ".join(facts)
 

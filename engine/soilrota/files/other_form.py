@@ -24,6 +24,7 @@ from soilrota.files.cells import Cell
 from soilrota.files.columns import Column, header_problems, not_commas
 from soilrota.files.suggest import nearest_name
 from soilrota.files.wording import described
+from soilrota.language import phrase
 from soilrota.problems import Place, Problem, error, warning
 
 _DAY = re.compile(
@@ -218,8 +219,10 @@ def _form_problems(header: list[Cell], columns: Mapping[str, Column], form: Othe
 def _missing(heading: str, column: Column, form: OtherForm, others: list[str], name: str) -> Problem:
     """Return that a heading of the form is missing: an error where the table needs it, else a warning."""
     near = nearest_name(heading, others)
-    key = f"columns.{column.name} in {form.stands}"
-    mend = f"name '{near}' under {key}" if near else f"add the column, or name the one that holds it under {key}"
+    key, stands = f"columns.{column.name}", form.stands
+    mend = phrase("add the column, or name the one that holds it under {key} in {stands}", key=key, stands=stands)
+    if near:
+        mend = phrase("name '{heading}' under {key} in {stands}", heading=near, key=key, stands=stands)
     report = error if column.required else warning
-    found = f"the column '{heading}' is missing"
+    found = phrase("the column '{heading}' is missing", heading=heading)
     return report("missing-column", Place(name, 1, 1), found, described(column.schema), mend)

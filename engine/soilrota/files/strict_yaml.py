@@ -16,6 +16,7 @@ import yaml
 
 from soilrota.files.document import Node
 from soilrota.files.text import read_text
+from soilrota.language import phrase
 from soilrota.problems import Place, Problem, error, warning
 
 LARGEST_FILE = 1 << 20
@@ -161,8 +162,8 @@ class _Builder:
             and end.line < len(self.lines)
             and _CUT_BY_COMMENT.match(self.lines[end.line][end.column :])
         ):
-            found = f"'{text}' is followed by ' #', which begins a comment"
-            mend = "put quotes round the whole value if '#' belongs to it"
+            found = phrase("'{text}' is followed by ' #', which begins a comment", text=text)
+            mend = phrase("put quotes round the whole value if '#' belongs to it")
             self.problems.append(warning("cut-by-comment", place, found, "", mend))
         return self._add(Node(place.line, place.column, text, plain), place)
 

@@ -8,6 +8,7 @@ from typing import Any
 
 import yaml
 
+from soilrota.language import phrase
 from soilrota.model.check_charts import CheckLimits, CheckRule, CheckState
 
 _FILE = Path(__file__).with_name("check_samples.yaml")
@@ -37,8 +38,13 @@ def check_limits() -> CheckLimits:
 
 @cache
 def check_sources() -> dict[CheckRule, str]:
-    """Return the source of each rule, with the word `unverified` where it was not read in print."""
+    """Return the source of each rule, with the word `unverified` where it was not read in print.
+
+    That word can be said again in the language of a document.
+    """
     return {
-        CheckRule(row["rule"]): row["source"] + (f" ({row['status']})" if "status" in row else "")
+        CheckRule(row["rule"]): phrase("{source} (unverified)", source=row["source"])
+        if row.get("status") == "unverified"
+        else row["source"]
         for row in _content()["rules"]
     }

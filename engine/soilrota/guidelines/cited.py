@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 import yaml
 
+from soilrota.language import say
 from soilrota.model.guideline import Source, Status
+
+#: Ids of sources in which a table says that nobody published a figure, or that a publication was not read.
+_OWN_WORDS = ("practice", "house", "memory", "sum")
+_NOT_READ = "source not read"
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,3 +62,17 @@ def cited(name: str, row: Mapping[str, Any], *above: Mapping[str, Any]) -> Cited
     for level in (*reversed(above), row):
         given |= {key: level[key] for key in ("source", "status", "note") if key in level}
     return Cited(sources_of(name)[given["source"]], Status(given["status"]), given["note"])
+
+
+def said_source(source: Source) -> Source:
+    """Return a source as it is cited in the language that is spoken.
+
+    A publication keeps its title; what stands in place of one, such as `common practice, no source`, is said.
+
+    >>> said_source(Source("practice", "common practice", 0, "no source")).title
+    'no source'
+    """
+    if source.id not in _OWN_WORDS and source.author != _NOT_READ:
+        return source
+    author, title, where = (say(words) if words else "" for words in (source.author, source.title, source.where))
+    return replace(source, author=author, title=title, where=where)

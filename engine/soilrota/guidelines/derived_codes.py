@@ -21,7 +21,7 @@ class DerivedCode:
 
     Attributes:
         code: its id, as in `Quantity.code`.
-        name: what is printed.
+        name: what is printed, in English.
         unit: unit of its values.
         decimals: decimals that are printed [-].
         low, high: hard limits, in the unit.

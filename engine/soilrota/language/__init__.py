@@ -5,10 +5,11 @@ words in it. Importing this package loads neither a catalogue nor the library th
 nothing changed needs neither.
 """
 
-from soilrota.language.phrases import Phrase, phrase, said_again
+from soilrota.language.phrases import Figure, Phrase, phrase, said_again
 from soilrota.language.speech import marked, marked_as, say, say_as, say_count, speaking, spoken
 
 __all__ = [
+    "Figure",
     "Phrase",
     "marked",
     "marked_as",

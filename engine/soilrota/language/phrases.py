@@ -38,12 +38,22 @@ def phrase(words: str, /, **facts: object) -> Phrase:
     return Phrase(words, facts)
 
 
+class Figure(str):
+    """A number with a point, as it is kept; as a fact of a phrase it is said again as a language writes it."""
+
+    __slots__ = ()
+
+
 def said_again(text: str) -> str:
-    """Return a phrase in the language that is spoken; any other text as it is.
+    """Return a phrase, or a figure, in the language that is spoken; any other text as it is.
 
     >>> said_again(phrase("zone {zone} has no outline", zone="hill")), said_again("plain")
     ('zone hill has no outline', 'plain')
     """
+    if isinstance(text, Figure):
+        from soilrota.language.figures import digits  # noqa: PLC0415 - loads the library that knows locales
+
+        return digits(text)
     if not isinstance(text, Phrase):
         return text
     facts = {name: said_again(fact) if isinstance(fact, str) else fact for name, fact in text.facts.items()}

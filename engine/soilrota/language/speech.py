@@ -46,7 +46,7 @@ def say(words: str, /, **facts: object) -> str:
     >>> say("{zone} is moist.", zone="Hill block")
     'Hill block is moist.'
     """
-    return _filled(catalogue_of(spoken()).gettext(words), facts)
+    return _filled(catalogue_of(spoken()).gettext(words), facts) if words else ""
 
 
 def say_as(use: str, words: str, /, **facts: object) -> str:

@@ -186,6 +186,23 @@ class FieldPackChoices:
 
 
 @dataclass(frozen=True, slots=True)
+class Colours:
+    """Colours of the practice's documents as `#rrggbb`, dark enough on white; charts and maps keep their own.
+
+    Attributes:
+        heading: of headings and of the rules beneath them.
+        accent: of the bars beside what matters most.
+    """
+
+    heading: str = "#26332c"
+    accent: str = "#4f7a5b"
+
+
+#: Of a practice that names none.
+HOUSE_COLOURS = Colours()
+
+
+@dataclass(frozen=True, slots=True)
 class ReportChoices:
     """How farm reports are made: a first report waits so long for bags that have not come back [d]."""
 
@@ -302,6 +319,8 @@ class Practice:
         response_values: what a response to an input is worth, the first that fits a zone.
         reminders: when who is reminded of what.
         mail: how the practice sends its mail.
+        language: language tag of the practice's own documents, and of clients that name none.
+        colours: colours of its documents.
     """
 
     name: str
@@ -330,3 +349,5 @@ class Practice:
     response_values: tuple[ResponseValue, ...] = ()
     reminders: ReminderChoices = field(default_factory=ReminderChoices)
     mail: Mail = field(default_factory=Mail)
+    language: str = "en-GB"
+    colours: Colours = HOUSE_COLOURS

@@ -10,6 +10,8 @@ from typing import Any
 
 import yaml
 
+from soilrota.language import say
+
 _FILE = Path(__file__).with_name("glossary.yaml")
 
 
@@ -19,7 +21,7 @@ class Method:
 
     Attributes:
         id: its id under the analyte.
-        name: what is printed, for instance `Colwell P`.
+        name: what is printed, for instance `Colwell P`, in English.
         unit: unit of its values.
         code: published code of the method; may be empty.
         is_unverified: whether the code was not read in print.
@@ -43,7 +45,7 @@ class Analyte:
 
     Attributes:
         id: its id.
-        name: what is printed.
+        name: what is printed, in English.
         symbol: short sign.
         methods: by id.
         holding_days: longest time from sampling to receipt [d]; None where it keeps.
@@ -109,7 +111,9 @@ def split_code(code: str) -> tuple[str, str]:
 
 
 def analysis_name(code: str) -> str:
-    """Return the printed name of an analysis code; of an analyte alone its own name; the code where it is not known.
+    """Return the printed name of an analysis code, in the language that is spoken.
+
+    It is the method's name; of an analyte alone the analyte's; the code itself where it is not known.
 
     >>> analysis_name("ph.cacl2"), analysis_name("ph"), analysis_name("phosphorus.olsen")
     ('pH (CaCl2)', 'pH', 'Olsen P')
@@ -117,9 +121,9 @@ def analysis_name(code: str) -> str:
     analyte_id, method_id = split_code(code)
     found = method(analyte_id, method_id)
     if found is not None:
-        return found.name
+        return say(found.name)
     known = analyte(analyte_id)
-    return code if known is None else known.name
+    return code if known is None else say(known.name)
 
 
 @cache

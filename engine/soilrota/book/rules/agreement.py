@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from soilrota.book.limits import limits
 from soilrota.book.parts import ClientParts, Located
+from soilrota.language import Figure, phrase
 from soilrota.model.results import Result
 from soilrota.model.samples import FieldNote
 from soilrota.problems import Problem, error, warning
@@ -16,9 +17,14 @@ def earlier_samplings_have_a_use(parts: ClientParts) -> Iterator[Problem]:
     for zone, sampling in parts.last_sampled:
         word = sampling.value.protocol
         if word in parts.protocols and word not in zone.protocols:
-            found = f"zone {zone.id} does not use protocol {word}, of which an earlier sampling is given"
-            mend = "add the protocol to the zone, or take the sampling out"
-            yield warning("sampling-without-use", sampling.at("protocol"), found, "a protocol of the zone", mend)
+            found = phrase(
+                "zone {zone} does not use protocol {protocol}, of which an earlier sampling is given",
+                zone=zone.id,
+                protocol=word,
+            )
+            mend = phrase("add the protocol to the zone, or take the sampling out")
+            expected = phrase("a protocol of the zone")
+            yield warning("sampling-without-use", sampling.at("protocol"), found, expected, mend)
 
 
 def decisions_have_a_task(parts: ClientParts) -> Iterator[Problem]:
@@ -28,27 +34,35 @@ def decisions_have_a_task(parts: ClientParts) -> Iterator[Problem]:
         word = decision.value.protocol
         touched = [zones[name] for name in decision.value.zones or zones if name in zones]
         if word in parts.protocols and touched and not any(word in zone.value.protocols for zone in touched):
-            found = f"no zone of the decision uses protocol {word}"
-            mend = "name the protocol whose results are needed, or take the decision out"
-            yield warning("decision-without-task", decision.at("protocol"), found, "a protocol in use", mend)
+            found = phrase("no zone of the decision uses protocol {protocol}", protocol=word)
+            mend = phrase("name the protocol whose results are needed, or take the decision out")
+            yield warning("decision-without-task", decision.at("protocol"), found, phrase("a protocol in use"), mend)
 
 
 def applications_name_zones(parts: ClientParts) -> Iterator[Problem]:
     """An application without zones holds for the whole farm: said, because it closes every zone."""
     for application in parts.applications:
         if not application.value.zones:
-            found = f"no zone is named for {application.value.material}, so every zone of the farm waits"
-            mend = "name the zones that it touched"
-            yield warning("no-zone-named", application.at("zones"), found, "ids of zones, with blanks between", mend)
+            found = phrase(
+                "no zone is named for {material}, so every zone of the farm waits", material=application.value.material
+            )
+            mend, expected = phrase("name the zones that it touched"), phrase("ids of zones, with blanks between")
+            yield warning("no-zone-named", application.at("zones"), found, expected, mend)
 
 
 def zones_are_uniform(parts: ClientParts) -> Iterator[Problem]:
     """A zone that holds more than one kind of ground is said to: its composite stands for neither."""
     for zone in parts.zones:
         if zone.value.mixed_with:
-            found = f"zone {zone.value.id} is {zone.value.soil_type} mixed with {', '.join(zone.value.mixed_with)}"
-            mend = "split the zone, so that each composite stands for one kind of ground"
-            yield warning("zone-mixed", zone.at("mixed_with"), found, "one soil, land use and position", mend)
+            found = phrase(
+                "zone {zone} is {soil} mixed with {others}",
+                zone=zone.value.id,
+                soil=zone.value.soil_type,
+                others=", ".join(zone.value.mixed_with),
+            )
+            mend = phrase("split the zone, so that each composite stands for one kind of ground")
+            expected = phrase("one soil, land use and position")
+            yield warning("zone-mixed", zone.at("mixed_with"), found, expected, mend)
 
 
 def rates_are_likely(parts: ClientParts) -> Iterator[Problem]:
@@ -57,9 +71,15 @@ def rates_are_likely(parts: ClientParts) -> Iterator[Problem]:
         value = application.value
         most = limits().rate_unlikely_kg_ha.get(value.material_class)
         if most is not None and value.rate_kg_ha is not None and value.rate_kg_ha > most:
-            found = f"{value.rate_kg_ha:g} kg/ha of {value.material} ({value.material_class})"
-            mend = "check the unit: the column is in kilograms a hectare"
-            yield warning("rate-unlikely", application.at("rate_kg_ha"), found, f"seldom over {most:g} kg/ha", mend)
+            found = phrase(
+                "{rate} kg/ha of {material} ({material_class})",
+                rate=Figure(f"{value.rate_kg_ha:g}"),
+                material=value.material,
+                material_class=value.material_class,
+            )
+            expected = phrase("seldom over {rate} kg/ha", rate=Figure(f"{most:g}"))
+            mend = phrase("check the unit: the column is in kilograms a hectare")
+            yield warning("rate-unlikely", application.at("rate_kg_ha"), found, expected, mend)
 
 
 def targets_are_ranges(parts: ClientParts) -> Iterator[Problem]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from soilrota.book.limits import limits
 from soilrota.book.parts import ClientParts
+from soilrota.language import Figure, phrase
 from soilrota.problems import Problem, error, warning
 
 
@@ -24,9 +25,10 @@ def areas_are_likely(parts: ClientParts) -> Iterator[Problem]:
     """A very large zone is more often a slip of unit than a zone."""
     for zone in parts.zones:
         if zone.value.area_ha > limits().zone_area_unlikely_ha:
-            found = f"zone {zone.value.id} has {zone.value.area_ha:g} ha"
-            expected = f"hectares, seldom over {limits().zone_area_unlikely_ha:g}"
-            mend = "check the unit, or split the zone"
+            area = Figure(f"{zone.value.area_ha:g}")
+            found = phrase("zone {zone} has {area} ha", zone=zone.value.id, area=area)
+            expected = phrase("hectares, seldom over {most}", most=Figure(f"{limits().zone_area_unlikely_ha:g}"))
+            mend = phrase("check the unit, or split the zone")
             yield warning("area-unlikely", zone.at("area_ha"), found, expected, mend)
 
 
@@ -41,6 +43,14 @@ def areas_suit_the_protocol(parts: ClientParts) -> Iterator[Problem]:
             if area <= largest:
                 continue
             report = warning if area <= largest * (1 + limits().area_over_share) else error
-            found = f"zone {zone.value.id} has {area:g} ha under protocol {word}"
-            mend = "split the zone, or write under the protocol's reasons: {area: ...} why one composite will do"
-            yield report("zone-too-large", zone.at("area_ha"), found, f"at most {largest:g} ha", mend)
+            found = phrase(
+                "zone {zone} has {area} ha under protocol {protocol}",
+                zone=zone.value.id,
+                area=Figure(f"{area:g}"),
+                protocol=word,
+            )
+            expected = phrase("at most {area} ha", area=Figure(f"{largest:g}"))
+            mend = phrase(
+                "split the zone, or write under the protocol's reasons: {area: ...} why one composite will do"
+            )
+            yield report("zone-too-large", zone.at("area_ha"), found, expected, mend)

@@ -11,10 +11,12 @@ from soilrota.book.rules import (
     analyses,
     areas,
     check_samples,
+    colours,
     cropping,
     days,
     guidelines,
     laboratory_forms,
+    languages,
     mail,
     products,
     references,
@@ -27,6 +29,8 @@ from soilrota.book.rules import (
 from soilrota.problems import Problem
 
 SHARED_RULES: tuple[Callable[[SharedParts], Iterator[Problem]], ...] = (
+    languages.practice_language_is_spoken,
+    colours.colours_can_be_read,
     repeats.shared_ids_are_unique,
     repeats.notes_form_names_once,
     references.shared_protocols_lead_somewhere,
@@ -70,6 +74,7 @@ SHARED_RULES: tuple[Callable[[SharedParts], Iterator[Problem]], ...] = (
 )
 
 CLIENT_RULES: tuple[Callable[[ClientParts], Iterator[Problem]], ...] = (
+    languages.client_language_is_spoken,
     repeats.ids_are_unique,
     repeats.bags_are_unique,
     repeats.results_stand_once,

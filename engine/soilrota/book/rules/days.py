@@ -7,6 +7,7 @@ from datetime import date
 
 from soilrota.book.limits import limits
 from soilrota.book.parts import ClientParts, SharedParts
+from soilrota.language import phrase
 from soilrota.problems import Place, Problem, error, warning
 
 
@@ -64,7 +65,10 @@ def days_of_spreading_are_known(parts: ClientParts) -> Iterator[Problem]:
     for application in parts.applications:
         value = application.value
         if value.first_day is None or value.last_day is None:
-            column = "first_day" if value.first_day is None else "last_day"
-            found = f"the {'first' if column == 'first_day' else 'last'} day of spreading {value.material} is not known"
-            mend = "ask the client and write the date"
-            yield warning("day-not-known", application.at(column), found, "a date, as 2026-03-14", mend)
+            column, found = (
+                ("first_day", phrase("the first day of spreading {material} is not known", material=value.material))
+                if value.first_day is None
+                else ("last_day", phrase("the last day of spreading {material} is not known", material=value.material))
+            )
+            mend, expected = phrase("ask the client and write the date"), phrase("a date, as 2026-03-14")
+            yield warning("day-not-known", application.at(column), found, expected, mend)

@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import reduce
 from itertools import combinations
 
 from soilrota.book.limits import limits
 from soilrota.book.parts import ClientParts, Feature, Located
 from soilrota.geometry.measure import area_ha, covered_share, distance_km, extent_km, inside, overlap_ha
 from soilrota.geometry.validity import shape_fault
+from soilrota.language import Figure, phrase
 from soilrota.model.ground import Outline, Position, Ring
 from soilrota.model.practice import Hemisphere
 from soilrota.problems import Problem, error, warning
 
 _SQUARE_METRES_A_HECTARE = 10_000
 _LATITUDE_MOST = 90
-_SWAP = "write longitude before latitude, as RFC 7946 asks"
+_SWAP = phrase("write longitude before latitude, as RFC 7946 asks")
 
 
 def map_rules(parts: ClientParts) -> Iterator[Problem]:
@@ -82,9 +84,14 @@ def zones_lie_on_their_farm(features: list[Located[Feature]]) -> Iterator[Proble
         if farm is None or outside <= limits().outside_farm_warning:
             continue
         report = error if outside > limits().outside_farm_error else warning
-        found = f"{outside:.1%} of {_name(zone.value)} lies outside the boundary of farm {zone.value.farm}"
-        mend = _SWAP if _swapped(zone.value, farm) else "correct the zone's outline, or the farm's"
-        yield report("zone-outside-farm", zone.at("geometry"), found, "a zone inside its farm", mend)
+        found = phrase(
+            "{share} of zone {zone} lies outside the boundary of farm {farm}",
+            share=Figure(f"{outside:.1%}"),
+            zone=zone.value.zone,
+            farm=zone.value.farm,
+        )
+        mend = _SWAP if _swapped(zone.value, farm) else phrase("correct the zone's outline, or the farm's")
+        yield report("zone-outside-farm", zone.at("geometry"), found, phrase("a zone inside its farm"), mend)
 
 
 def places_lie_near_their_farm(features: list[Located[Feature]]) -> Iterator[Problem]:
@@ -108,9 +115,17 @@ def fixed_points_lie_in_their_zone(features: list[Located[Feature]]) -> Iterator
         value = feature.value
         zone = zones.get((value.farm, value.zone)) if value.kind == "fixed-point" else None
         if zone is not None and not inside(value.positions[0][0], zone):
-            found = f"{_name(value)} lies outside it, at {_words(value.positions[0][0])}"
-            mend = "correct its position, or the zone that it names"
-            yield warning("fixed-point-outside-zone", feature.at("geometry"), found, "a point in its zone", mend)
+            longitude, latitude = value.positions[0][0]
+            found = phrase(
+                "the fixed point of zone {zone} lies outside it, at longitude {longitude}, latitude {latitude}",
+                zone=value.zone,
+                longitude=f"{longitude:.6f}",
+                latitude=f"{latitude:.6f}",
+            )
+            mend = phrase("correct its position, or the zone that it names")
+            yield warning(
+                "fixed-point-outside-zone", feature.at("geometry"), found, phrase("a point in its zone"), mend
+            )
 
 
 def _swapped(feature: Feature, farm: Outline) -> bool:
@@ -144,9 +159,14 @@ def areas_agree(parts: ClientParts, features: list[Located[Feature]]) -> Iterato
         if zone is None or stated is None or abs(stated - drawn) <= limits().area_differs_warning * drawn:
             continue
         report = error if abs(stated - drawn) > limits().area_differs_error * drawn else warning
-        found = f"zone {zone.value.id} is stated with {stated:g} ha and drawn with {drawn:.4g} ha"
-        mend = "correct one of them, or leave area_ha out"
-        yield report("area-differs", zone.at("area_ha"), found, "areas that agree", mend)
+        found = phrase(
+            "zone {zone} is stated with {stated} ha and drawn with {drawn} ha",
+            zone=zone.value.id,
+            stated=Figure(f"{stated:g}"),
+            drawn=Figure(f"{drawn:.4g}"),
+        )
+        mend = phrase("correct one of them, or leave area_ha out")
+        yield report("area-differs", zone.at("area_ha"), found, phrase("areas that agree"), mend)
 
 
 def zones_lie_on_one_ground(parts: ClientParts, features: list[Located[Feature]]) -> Iterator[Problem]:
@@ -162,11 +182,17 @@ def zones_lie_on_one_ground(parts: ClientParts, features: list[Located[Feature]]
                 word = str(unit.data["properties"].get(name, ""))
                 if word.casefold() != str(getattr(zone.value, name)).casefold():
                     shares[word] = shares.get(word, 0.0) + covered_share(outline, ground)
-        mixed = [f"{word} on {share:.0%}" for word, share in shares.items() if share > limits().mixed_share]
+        mixed = [
+            phrase("{ground} on {share}", ground=word, share=f"{share:.0%}")
+            for word, share in shares.items()
+            if share > limits().mixed_share
+        ]
         if mixed:
-            found = f"zone {zone.value.id} is mixed by the map: {', '.join(mixed)}"
-            mend = "split the zone along the units, so that each composite stands for one kind of ground"
-            yield warning("zone-mixed", feature.at("geometry"), found, "one soil, land use and position", mend)
+            parts_of_it = reduce(lambda before, last: phrase("{before}, {last}", before=before, last=last), mixed)
+            found = phrase("zone {zone} is mixed by the map: {parts}", zone=zone.value.id, parts=parts_of_it)
+            mend = phrase("split the zone along the units, so that each composite stands for one kind of ground")
+            expected = phrase("one soil, land use and position")
+            yield warning("zone-mixed", feature.at("geometry"), found, expected, mend)
 
 
 def _name(feature: Feature) -> str:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from soilrota.book.parts import ClientParts, PlaceOf, SharedParts
+from soilrota.language import phrase
 from soilrota.model.reminder_choices import Audience, ReminderKind
 from soilrota.problems import Place, Problem, error, warning
 
-_ADDRESS = "an e-mail address"
+_ADDRESS = phrase("an e-mail address")
 
 
 def people_can_be_written_to(parts: SharedParts) -> Iterator[Problem]:
@@ -34,9 +35,10 @@ def contacts_can_be_written_to(parts: ClientParts) -> Iterator[Problem]:
     usual = choices.gets[Audience.CONTACT]
     reached = any(contact.email for contact in parts.contacts)
     if not reached and any(usual if one.gets is None else one.gets for one in parts.contacts):
-        found = "no contact has an e-mail address, so nobody of this client is reminded of anything"
-        mend = "add an e-mail address to a contact, or write gets: [] for each"
-        yield warning("nobody-to-remind", parts.file.at("contacts"), found, "one contact with an e-mail address", mend)
+        found = phrase("no contact has an e-mail address, so nobody of this client is reminded of anything")
+        mend = phrase("add an e-mail address to a contact, or write gets: [] for each")
+        expected = phrase("one contact with an e-mail address")
+        yield warning("nobody-to-remind", parts.file.at("contacts"), found, expected, mend)
 
 
 def drafts_go_to_advisers(parts: SharedParts) -> Iterator[Problem]:
@@ -59,8 +61,8 @@ def contacts_get_no_drafts(parts: ClientParts) -> Iterator[Problem]:
 
 def _no_address(place: Place, name: str) -> Problem:
     """Return the warning that somebody cannot be reminded."""
-    found = f"{name} is to be reminded but has no e-mail address, so nothing is sent"
-    return warning("no-address", place, found, _ADDRESS, "add an e-mail address, or write gets: []")
+    found = phrase("{name} is to be reminded but has no e-mail address, so nothing is sent", name=name)
+    return warning("no-address", place, found, _ADDRESS, phrase("add an e-mail address, or write gets: []"))
 
 
 def _draft(at: PlaceOf, path: Iterable[str | int], who: str) -> Problem:

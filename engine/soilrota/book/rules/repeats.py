@@ -2,25 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable, Iterator
+from collections.abc import Hashable, Iterable, Iterator
 
 from soilrota.book.parts import ClientParts, SharedParts
+from soilrota.language import phrase
 from soilrota.problems import Place, Problem, error, warning
 
 
-def repeated(
-    code: str,
-    what: str,
-    items: Iterable[tuple[Hashable, str, Place]],
-    mend: str,
-    report: Callable[[str, Place, str, str, str], Problem] = error,
-) -> Iterator[Problem]:
-    """Yield a problem for each item (key, name, place) whose key an earlier one has, naming the earlier's line."""
+def repeated(code: str, what: str, items: Iterable[tuple[Hashable, str, Place]], mend: str) -> Iterator[Problem]:
+    """Yield an error for each item (key, name, place) whose key an earlier one has, naming the earlier's line."""
+    for name, place, earlier in _again(items):
+        yield error(code, place, f"{what} {name} stands already at {earlier}", f"each {what} once", mend)
+
+
+def _again(items: Iterable[tuple[Hashable, str, Place]]) -> Iterator[tuple[str, Place, Place]]:
+    """Yield name and place of each item (key, name, place) whose key an earlier one has, and the earlier's place."""
     first: dict[Hashable, Place] = {}
     for key, name, place in items:
         earlier = first.setdefault(key, place)
         if earlier is not place:
-            yield report(code, place, f"{what} {name} stands already at {earlier}", f"each {what} once", mend)
+            yield name, place, earlier
 
 
 def ids_are_unique(parts: ClientParts) -> Iterator[Problem]:
@@ -56,9 +57,10 @@ def bags_are_unique(parts: ClientParts) -> Iterator[Problem]:
     A warning, because a label that was really used twice cannot be mended: what it means follows the sample.
     """
     bags = [(note.value.bag, note.value.bag, note.at("bag")) for note in parts.field_notes if note.value.bag]
-    yield from repeated(
-        "bag-repeated", "bag", bags, "correct the bag id of one row, or take a doubled row out", warning
-    )
+    mend = phrase("correct the bag id of one row, or take a doubled row out")
+    for bag, place, earlier in _again(bags):
+        found = phrase("bag {bag} stands already at {place}", bag=bag, place=earlier)
+        yield warning("bag-repeated", place, found, phrase("each bag once"), mend)
 
 
 def results_stand_once(parts: ClientParts) -> Iterator[Problem]:
@@ -70,8 +72,10 @@ def results_stand_once(parts: ClientParts) -> Iterator[Problem]:
         ((result.value.key, result.value.issue), f"{result.value.analyte}.{result.value.method}", result.at())
         for result in parts.results
     ]
-    mend = "take one of them out, or give the later one its issue"
-    yield from repeated("result-repeated", "result", values, mend, warning)
+    mend = phrase("take one of them out, or give the later one its issue")
+    for analysis, place, earlier in _again(values):
+        found = phrase("result {analysis} stands already at {place}", analysis=analysis, place=earlier)
+        yield warning("result-repeated", place, found, phrase("each result once"), mend)
 
 
 def notes_form_names_once(parts: SharedParts) -> Iterator[Problem]:

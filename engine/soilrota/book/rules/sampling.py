@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from soilrota.book.limits import limits
 from soilrota.book.parts import ClientParts, Located, SharedParts
+from soilrota.language import Figure, phrase
 from soilrota.model.practice import Gap
 from soilrota.model.protocol import Layer, Protocol
 from soilrota.problems import Place, Problem, error, warning
@@ -60,16 +61,21 @@ def cores_are_enough(protocol: Located[Protocol]) -> Iterator[Problem]:
     """A topsoil composite has 25 cores, a deep one 8 and never under 6, but for a written reason."""
     if protocol.value.reasons.get("cores"):
         return
-    mend = "take more cores, or write why fewer will do under reasons: {cores: ...}"
+    mend = phrase("take more cores, or write why fewer will do under reasons: {cores: ...}")
     for layer in protocol.value.layers:
         place = _layer_place(protocol, layer, "cores")
-        found = f"{layer.cores} cores for the layer {layer.top_cm:g}-{layer.bottom_cm:g} cm"
+        found = phrase(
+            "{cores} cores for the layer {top}-{bottom} cm",
+            cores=layer.cores,
+            top=Figure(f"{layer.top_cm:g}"),
+            bottom=Figure(f"{layer.bottom_cm:g}"),
+        )
         if layer.top_cm == 0 and layer.cores < limits().topsoil_cores:
             yield error("too-few-cores", place, found, f"at least {limits().topsoil_cores}", mend)
         elif layer.top_cm > 0 and layer.cores < limits().deep_cores_least:
             yield error("too-few-cores", place, found, f"at least {limits().deep_cores_least}", mend)
         elif layer.top_cm > 0 and layer.cores < limits().deep_cores:
-            yield warning("few-cores", place, found, f"at least {limits().deep_cores}", mend)
+            yield warning("few-cores", place, found, phrase("at least {cores}", cores=limits().deep_cores), mend)
 
 
 def gaps_are_not_shorter(protocol: Located[Protocol], gaps: Mapping[str, Gap]) -> Iterator[Problem]:

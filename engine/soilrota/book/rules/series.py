@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from soilrota.book.clients import build_follows
 from soilrota.book.parts import ClientParts, Located
+from soilrota.language import phrase
 from soilrota.model.client import Forebear, Zone
 from soilrota.model.cropping import CropYear
 from soilrota.model.results import Result
@@ -52,7 +53,7 @@ def former_zones_have_records(parts: ClientParts) -> Iterator[Problem]:
         for forebear in build_follows(zone):
             for number, word in enumerate(forebear.value.zones):
                 if word not in there and (zone.value.farm, word) not in named:
-                    found = f"no record names the former zone {word}"
-                    mend = "correct its id, or leave it out: it has no results to follow"
-                    place = forebear.at("zones", number)
-                    yield warning("former-zone-without-records", place, found, "a zone that records name", mend)
+                    found = phrase("no record names the former zone {zone}", zone=word)
+                    mend = phrase("correct its id, or leave it out: it has no results to follow")
+                    place, expected = forebear.at("zones", number), phrase("a zone that records name")
+                    yield warning("former-zone-without-records", place, found, expected, mend)
