@@ -7,12 +7,15 @@ from dataclasses import replace
 from datetime import date
 from itertools import count, islice
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from soilrota.bag_ids import bag_id, serial_of
 from soilrota.batch.issued import FOLDER, add_bags, read_issued
-from soilrota.model.field_pack import Bag
 from soilrota.model.issued import Issued, IssuedBag
 from soilrota.problems import Problem, has_errors
+
+if TYPE_CHECKING:
+    from soilrota.model.field_pack import Bag
 
 
 class BagIssue:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from soilrota.batch.issued import FOLDER, read_issued
-from soilrota.files import read_csv
-from soilrota.model.practice import CheckBag
 from soilrota.problems import Place, Problem, error
+
+if TYPE_CHECKING:
+    from soilrota.model.practice import CheckBag
 
 _FILE = "check_samples.csv"
 
@@ -18,6 +20,8 @@ def reserved_ids(root: Path) -> frozenset[str]:
 
     A table with an error gives none: it stops a night before any id is given out.
     """
+    from soilrota.files import read_csv  # noqa: PLC0415 - a night that reads no table does without what reads them
+
     path = root / _FILE
     table = read_csv(path, _FILE, "check_samples")[0] if path.is_file() else None
     return frozenset(row.values["bag"] for row in table.rows) if table else frozenset()

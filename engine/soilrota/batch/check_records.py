@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from soilrota.batch.faults import DamagedRecordsError
-from soilrota.files import file_digest, read_csv, replace_file, safe_table
+from soilrota.files import file_digest, replace_file, safe_table
 from soilrota.model.check_values import CheckValue
 from soilrota.problems import Problem
 
@@ -42,6 +42,8 @@ def read_check_values(root: Path, laboratory: str) -> tuple[tuple[CheckValue, ..
     path = root / FOLDER / f"{laboratory}.csv"
     if not path.exists():
         return (), ()
+    from soilrota.files import read_csv  # noqa: PLC0415 - a night that reads no table does without what reads them
+
     table, problems = read_csv(path, f"{FOLDER}/{laboratory}.csv", "check_values")
     return (None if table is None else tuple(_value(row.values) for row in table.rows)), problems
 

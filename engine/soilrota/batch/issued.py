@@ -10,15 +10,17 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from hashlib import sha256
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from soilrota.files import file_digest, read_csv, replace_file, safe_table
-from soilrota.model.client import Client
+from soilrota.files import file_digest, replace_file, safe_table
 from soilrota.model.field_pack import Bag
 from soilrota.model.issued import Issued, IssuedBag, IssuedPoint
-from soilrota.model.layout import EarlierPoint
-from soilrota.model.windows import TaskKey
 from soilrota.problems import Problem
+
+if TYPE_CHECKING:
+    from soilrota.model.client import Client
+    from soilrota.model.layout import EarlierPoint
+    from soilrota.model.windows import TaskKey
 
 FOLDER = "records/issued"
 _BAGS, _POINTS = "bags.csv", "points.csv"
@@ -58,6 +60,8 @@ def _rows(root: Path, client: str, name: str, table: str) -> tuple[list[dict[str
     path = root / FOLDER / client / name
     if not path.exists():
         return [], ()
+    from soilrota.files import read_csv  # noqa: PLC0415 - a night that reads no table does without what reads them
+
     read, problems = read_csv(path, f"{FOLDER}/{client}/{name}", table)
     return (None if read is None else [row.values for row in read.rows]), problems
 
@@ -110,6 +114,8 @@ def earlier_points(client: Client, issued: Issued, key: TaskKey) -> tuple[Earlie
         for point in issued.points
         if (point.farm, point.zone, point.protocol) == name and point.issued_on <= sampled
     ]
+    from soilrota.model.layout import EarlierPoint  # noqa: PLC0415 - as above
+
     return tuple(EarlierPoint(point.number, point.position, point.in_row) for point in _last_walk(given))
 
 

@@ -163,52 +163,19 @@ def _report(order: RemindOrder, client: Client) -> ReportState | None:
 def _feeds(
     practice: Practice, clients: Mapping[str, Client], events: Mapping[str, Sequence[FeedEvent]]
 ) -> Iterator[tuple[str, Feed]]:
-<<<<<<< HEAD
     """Yield the feed of each client and of each crew member, by name, with its file."""
+    organiser = practice.mail.from_address
     for name, found in events.items():
         whose, _, one = name.partition("/")
         if whose == CLIENT:
-            file, title = document_name(one, WINDOWS_FEED), f"{clients[one].name}: soil sampling"
+            file = document_name(one, WINDOWS_FEED)
+            with speaking(clients[one].language):
+                title = say("{client}: soil sampling", client=clients[one].name)
         else:
-            file, title = crew_feed(one), f"{practice.people[one].name}: visits"
-        yield (
-            name,
-            Feed(file, calendar_text(title, practice.mail.from_address, found), [as_record(event) for event in found]),
-        )
-=======
-    """Yield the feed of each client and of each crew member, by name."""
-    own: defaultdict[str, list[PlannedVisit]] = defaultdict(list)
-    for client, visit in visits:
-        own[client.id].append(visit)
-    make = _Feeds(order, shared.practice.mail.from_address)
-    for name, client in sorted(clients.items()):
-        shown = client_feed_visits(client, own[name])
-        file = document_name(name, WINDOWS_FEED)
-        with speaking(client.language):
-            title = say("{client}: soil sampling", client=client.name)
-        yield f"client/{name}", make.feed(f"client/{name}", file, title, shown)
-    for person in sorted(shared.practice.people.values(), key=lambda one: one.id):
-        if person.role == _SAMPLER:
-            name = f"crew/{person.id}"
-            shown = crew_feed_visits(person.id, visits)
-            with speaking(shared.practice.language):
-                title = say("{person}: visits", person=person.name)
-            yield name, make.feed(name, crew_feed(person.id), title, shown)
-
-
-class _Feeds:
-    """Makes feeds of one night."""
-
-    def __init__(self, order: RemindOrder, organiser: str) -> None:
-        self._order = order
-        self._organiser = organiser
-
-    def feed(self, name: str, file: str, title: str, visits: Iterable[FeedVisit]) -> Feed:
-        """Return the next state of one feed."""
-        last: list[FeedEvent] = [from_record(record) for record in self._order.feeds.get(name, ())]
-        events = next_feed(name, last, visits, self._order.as_of)
-        return Feed(file, calendar_text(title, self._organiser, events), [as_record(event) for event in events])
->>>>>>> main
+            file = crew_feed(one)
+            with speaking(practice.language):
+                title = say("{person}: visits", person=practice.people[one].name)
+        yield name, Feed(file, calendar_text(title, organiser, found), [as_record(event) for event in found])
 
 
 class _Files:

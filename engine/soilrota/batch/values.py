@@ -7,12 +7,15 @@ from datetime import date
 from enum import StrEnum
 from hashlib import sha256
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from soilrota.batch.intake_values import IntakeReport, Overtaken
-from soilrota.model.field_pack import Bag
 from soilrota.model.intake import MissingBag
-from soilrota.model.issued import IssuedPoint
 from soilrota.problems import Problem
+
+if TYPE_CHECKING:
+    from soilrota.model.field_pack import Bag
+    from soilrota.model.issued import IssuedPoint
 
 #: A row of the season table: text by column name.
 SeasonRow = dict[str, str]

@@ -12,13 +12,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
+from typing import TYPE_CHECKING
 
 from soilrota.batch.values import VisitRow
-from soilrota.model.client import Client
-from soilrota.model.field_calendar import VisitToPlace
 from soilrota.model.field_pack import Bag
-from soilrota.model.visits import FarmVisits
-from soilrota.model.windows import Span, TaskKey, Window
+
+if TYPE_CHECKING:
+    from soilrota.model.client import Client
+    from soilrota.model.field_calendar import VisitToPlace
+    from soilrota.model.visits import FarmVisits
+    from soilrota.model.windows import Span, TaskKey, Window
 
 _OPEN_START = ".."
 
@@ -94,6 +97,8 @@ def visits_from(rows: Iterable[VisitRow], from_day: date) -> tuple[VisitToPlace,
 def _visit(row: VisitRow, from_day: date) -> VisitToPlace:
     """Return one visit."""
     spans = tuple(span for text in row["days"].split() if (span := _read(text, from_day)) is not None)
+    from soilrota.model.field_calendar import VisitToPlace  # noqa: PLC0415 - a quiet night places nothing
+
     return VisitToPlace(
         id=row["visit"],
         client=row["client"],
@@ -109,6 +114,8 @@ def _visit(row: VisitRow, from_day: date) -> VisitToPlace:
 
 def _read(text: str, from_day: date) -> Span | None:
     """Return a span from a day on; None where it has passed."""
+    from soilrota.model.windows import Span  # noqa: PLC0415 - as above
+
     first, _, last = text.partition("/")
     start = from_day if first == _OPEN_START else max(date.fromisoformat(first), from_day)
     end = date.fromisoformat(last)

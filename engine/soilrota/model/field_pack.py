@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from typing import TYPE_CHECKING
 
-from soilrota.model.client import Client, Farm, Zone
-from soilrota.model.cores import CoreCount
-from soilrota.model.layout import ZoneLayout
-from soilrota.model.moisture import MoistureOutlook
-from soilrota.model.practice import Laboratory
-from soilrota.model.protocol import Layer, Protocol
-from soilrota.model.windows import Span
+if TYPE_CHECKING:
+    from soilrota.model.client import Client, Farm, Zone
+    from soilrota.model.cores import CoreCount
+    from soilrota.model.layout import ZoneLayout
+    from soilrota.model.moisture import MoistureOutlook
+    from soilrota.model.practice import Laboratory
+    from soilrota.model.protocol import Layer, Protocol
+    from soilrota.model.windows import Span
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from typing import TYPE_CHECKING
 
-from soilrota.model.field_pack import Bag
 from soilrota.model.samples import FieldNote
 from soilrota.problems import Place, Problem
+
+if TYPE_CHECKING:
+    from soilrota.model.field_pack import Bag
 
 
 @dataclass(frozen=True, slots=True)

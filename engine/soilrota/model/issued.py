@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from typing import TYPE_CHECKING
 
-from soilrota.model.field_pack import Bag
-from soilrota.model.ground import Position
+if TYPE_CHECKING:
+    from soilrota.model.field_pack import Bag
+    from soilrota.model.ground import Position
 
 
 @dataclass(frozen=True, slots=True)
