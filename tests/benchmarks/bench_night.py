@@ -9,15 +9,16 @@ median of its rounds, with their range. Nothing here is a promise in seconds.
    with as many workers and the same shared styles, fonts and collector settings: loading the HTML from one file and
    the library, styles and fonts before its workers are forked, rendering, plain writing; nobody watches over it. Both
    make the same bytes, which is checked. Every eighth client also gets field packs, labels and a farm report.
-   Processor time of all processes is told beside it, because other work on the machine moves it less.
+   Processor time of all processes is told beside it, because other work on the machine moves it less. A night costs
+   some seconds before and between its documents, however many these are: `--long` shows what is left of them.
 2. *One worker and the naive loop.* A document of each kind in turn, written by a process that shares styles and fonts
    and tunes the collector as the engine's workers do, and by one that shares and tunes nothing; both have warmed up on
    one document, use the engine's fonts, and whatever cuts fonts on this machine. The same where both cut fonts with
    fontTools, as on a machine without the HarfBuzz subset library.
 3. *Two workers and the naive loop.* The same documents by two such workers at once, against the naive loop's sum.
-4. *A night in which nothing changed and a full one.* The command in a process of its own, start to end: one full night
-   over many clients with programmes and results alone (papers would make it longer, and the ratio greater), once; then
-   quiet nights, with the same as-of date again, and each with the next day's date.
+4. *A night in which nothing changed and a full one.* The command in a process of its own, start to end: a full night
+   over many clients once (every fourth gets papers), then quiet nights with the same as-of date again, and nights each
+   with the next day's date, most of which have nobody to remind of anything.
 5. *Memory of one worker* over many documents, files read and all, in one process that is never replaced.
 
 Run it from the top of the checkout: `sh .ci/with python tests/benchmarks/bench_night.py`; about ten minutes on two
@@ -29,6 +30,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import os
 import shutil
 import sys
 from collections.abc import Iterator
@@ -69,7 +71,7 @@ class Form:
 
 FORMS = {
     "short": Form(rounds=1, clients=2, papers=2, sample=3, many=3, quiet=2, documents=8),
-    "default": Form(rounds=5, clients=40, papers=8, sample=8, many=200, quiet=15, documents=500),
+    "default": Form(rounds=5, clients=32, papers=8, sample=6, many=200, quiet=15, documents=500),
     "long": Form(rounds=9, clients=160, papers=8, sample=20, many=1000, quiet=40, documents=1500),
 }
 
@@ -85,6 +87,12 @@ class Bench:
 
     def run(self, only: set[int]) -> None:
         """Measure what is asked, and print it."""
+        from soilrota.documents.digests import engine_parts
+
+        parts = dict(engine_parts())
+        print(
+            f"{len(os.sched_getaffinity(0))} cores; weasyprint {parts['weasyprint']}, fonts cut by {parts['subsetter']}"
+        )
         if only & {1, 2, 3}:
             self._catch()
         for number, measure in ((1, self._night), (2, self._writers), (4, self._quiet), (5, self._memory)):
@@ -156,7 +164,7 @@ class Bench:
 
         many = self._form.many
         heading(f"4. full night / night without changes, {many} clients")
-        book, out = write_book(self._folder / "many", many), self._folder / "many-out"
+        book, out = write_book(self._folder / "many", many, visited=4), self._folder / "many-out"
 
         def night_s(day: date) -> float:
             return command_s("overnight", book, "--out", out, "--as-of", day, "--jobs", WORKERS)
