@@ -7,8 +7,16 @@ from pathlib import Path
 
 import pytest
 
-from soilrota.batch.fingerprints import client_digest, engine_digest, listing_digest, same_file, shared_digest
+from soilrota.batch.fingerprints import (
+    client_digest,
+    engine_digest,
+    listing_digest,
+    made_by,
+    same_file,
+    shared_digest,
+)
 from soilrota.book import input_files
+from soilrota.model.documents import DocumentKind
 from tests.acceptance.small_book import edit
 
 
@@ -141,3 +149,36 @@ def test_what_laboratories_reported_of_check_samples_counts(book: Path) -> None:
     first = _client(book)
     values.write_text("laboratory,report\nnorth-bench,r1\n", encoding="utf-8")
     assert len({before, first, _client(book)}) == 3
+
+
+def test_a_practice_s_templates_count_for_their_documents_alone(book: Path, tmp_path: Path) -> None:
+    """Its own template and parts, for each document that has one; taken away, it is the engine alone again."""
+
+    def digests() -> dict[DocumentKind, str]:
+        return {kind: made_by("engine", book, kind) for kind in DocumentKind}
+
+    plain = digests()
+    assert set(plain.values()) == {"engine"}
+    folder = book / "templates"
+    folder.mkdir()
+    (folder / "parts.jinja").write_text("x", encoding="utf-8")
+    (folder / "programme.html.jinja").write_text("x", encoding="utf-8")
+    first = digests()
+    assert {kind for kind in DocumentKind if first[kind] != "engine"} == {DocumentKind.PROGRAMME}
+    for name in ("parts.jinja", "programme.html.jinja"):
+        before = digests()
+        (folder / name).write_text("y", encoding="utf-8")
+        assert {kind for kind in DocumentKind if digests()[kind] != before[kind]} == {DocumentKind.PROGRAMME}
+    both = made_by("engine", book, DocumentKind.PROGRAMME, DocumentKind.LABELS)
+    (folder / "labels.html.jinja").write_text("x", encoding="utf-8")
+    assert made_by("engine", book, DocumentKind.PROGRAMME, DocumentKind.LABELS) != both
+    before = digests()
+    (folder / "labels.html.jinja").unlink()
+    (folder / "labels.html.jinja").symlink_to(tmp_path / "nowhere")
+    assert digests()[DocumentKind.LABELS] not in (before[DocumentKind.LABELS], "engine")
+    for file in folder.iterdir():
+        file.unlink()
+    folder.rmdir()
+    assert digests() == plain
+    folder.symlink_to(tmp_path)
+    assert "engine" not in digests().values()

@@ -22,7 +22,7 @@ from soilrota.documents import ProgrammeView, render_programme
 from soilrota.documents.faults import AssetRefusedError, RenderingError
 from soilrota.documents.pdf import write_pdf
 from soilrota.documents.templates import programme_html
-from soilrota.model.practice import Colours
+from soilrota.model.documents import Colours
 from tests.documents.made import AS_OF, BOOK, example, view
 
 DAY = date(2027, 2, 15)

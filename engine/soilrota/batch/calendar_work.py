@@ -8,6 +8,7 @@ from time import perf_counter
 
 from soilrota.batch.faults import BatchError
 from soilrota.batch.reading import read_shared
+from soilrota.batch.shared_pdf import shared_pdf
 from soilrota.batch.values import Answer, Order, PlacedRow, made_document
 from soilrota.batch.visit_rows import visits_from
 from soilrota.documents import calendar_table, calendar_view, render_calendar
@@ -47,17 +48,19 @@ def make_calendar(order: Order) -> Answer:
         for row in order.visits
     }
     plan = PlannedCalendar(calendar, inputs, weeks(calendar, inputs.crew), labels, order.as_of)
-    pdf = render_calendar(calendar_view(plan, shared.practice), order.as_of, order.root)
+    pdf, wrong = shared_pdf(
+        order, CALENDAR_PDF, lambda: render_calendar(calendar_view(plan, shared.practice), order.as_of, order.root)
+    )
     return Answer(
         client=order.client,
         inputs="",
         holds_until=_holds_until(plan),
         rows=(),
         documents=(
-            made_document(CALENDAR_PDF, order.as_of, pdf),
+            *pdf,
             made_document(CALENDAR_CSV, order.as_of, calendar_table(plan)),
         ),
-        problems=(),
+        problems=wrong,
         took_s=perf_counter() - began,
         placed=tuple(_placed(plan)),
     )

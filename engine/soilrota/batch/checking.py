@@ -12,6 +12,7 @@ from soilrota.batch.check_records import read_all_check_values
 from soilrota.batch.faults import CannotStartError
 from soilrota.batch.issued import read_issued
 from soilrota.batch.reading import read_client, read_clients, read_shared
+from soilrota.batch.template_faults import tried_templates
 from soilrota.files import nearest_name
 from soilrota.problems import Problem, Severity, in_order
 
@@ -51,6 +52,7 @@ def check_book(
     if not (root / "practice.yaml").is_file():
         raise CannotStartError(f"{root} is not a book: it has no practice.yaml")
     shared, problems = read_shared(root)
+    problems += tried_templates(root)
     clients, of_folders = read_clients(root)
     names = {*clients, *(_folder_of(problem) for problem in of_folders)} - {""}
     if only is None and not names:

@@ -11,7 +11,8 @@ from soilrota.batch.check_bags import doubly_used
 from soilrota.batch.check_records import read_all_check_values
 from soilrota.batch.faults import BatchError
 from soilrota.batch.reading import read_shared
-from soilrota.batch.values import Answer, Order, made_document
+from soilrota.batch.shared_pdf import shared_pdf
+from soilrota.batch.values import Answer, Order
 from soilrota.documents import checks_view, render_checks
 from soilrota.guidelines.check_samples import check_limits, check_sources
 from soilrota.model.check_values import CheckValue
@@ -39,15 +40,17 @@ def make_checks(order: Order) -> Answer:
     if shared is None:
         raise ChecksFaultError(f"the files that all clients share got errors during the night: {problems[0]}")
     values, found = read_all_check_values(order.root)
-    pdf = checks_document(shared.practice, values, order.as_of, order.root)
+    documents, wrong = shared_pdf(
+        order, CHECKS_PDF, lambda: checks_document(shared.practice, values, order.as_of, order.root)
+    )
     later = [value.reported for value in values if value.reported > order.as_of]
     return Answer(
         client=order.client,
         inputs="",
         holds_until=min(later) - timedelta(1) if later else date.max,
         rows=(),
-        documents=() if pdf is None else (made_document(CHECKS_PDF, order.as_of, pdf),),
-        problems=(*found, *doubly_used(order.root, shared.practice.check_bags)),
+        documents=documents,
+        problems=(*wrong, *found, *doubly_used(order.root, shared.practice.check_bags)),
         took_s=perf_counter() - began,
     )
 

@@ -15,10 +15,12 @@ from hashlib import sha256
 from pathlib import Path
 
 from soilrota.files import shipped
+from soilrota.model.documents import TEMPLATES, DocumentKind
 
 _READ = (".csv", ".yaml", ".yml", ".geojson", ".json")
 _PACKAGE = Path(__file__).resolve().parents[1]
 _SHIPPED = ("schemas", "report_templates")
+_OF_DOCUMENTS = frozenset(kind.template for kind in DocumentKind)
 
 
 def shared_digest(root: Path, logo: str) -> str:
@@ -65,6 +67,24 @@ def engine_digest() -> str:
     return _digest([sys.version, *sorted(_libraries()), *marks])
 
 
+def made_by(engine: str, root: Path, *kinds: DocumentKind) -> str:
+    """Return the digest of what makes some documents: the engine, and the practice's own templates of their kinds.
+
+    Args:
+        engine: digest of the engine; this is returned where the book has no template for them.
+        root: the book's folder.
+        kinds: which documents.
+    """
+    marks = _marks_in(root, root / TEMPLATES, (".jinja",))
+    own = {kind.template for kind in kinds}
+    if (root / TEMPLATES).is_symlink():
+        marks = [f"link {(root / TEMPLATES).readlink()}", *marks]
+    elif not any(mark.partition(" ")[0] in own for mark in marks):
+        return engine
+    # What is no document's own may be used by all of them.
+    return _digest([engine, *(mark for mark in marks if mark.partition(" ")[0] not in _OF_DOCUMENTS - own)])
+
+
 def same_file(path: Path, digest: str) -> bool:
     """Return whether the file is there and has this SHA-256."""
     return _bytes_mark(str(path)) == digest
@@ -89,12 +109,12 @@ def _entries(folder: Path | str) -> list[os.DirEntry[str]]:
         return []
 
 
-def _marks_in(root: Path, folder: Path) -> list[str]:
-    """Return a line a file of the folder that may be read."""
+def _marks_in(root: Path, folder: Path, read: tuple[str, ...] = _READ) -> list[str]:
+    """Return a line a file of the folder that may be read, by the ends of its name."""
     return [
         f"{entry.name} {_mark(root, Path(entry.path)) if entry.is_symlink() else _bytes_mark(entry.path)}"
         for entry in _entries(folder)
-        if entry.name.casefold().endswith(_READ)
+        if entry.name.casefold().endswith(read)
     ]
 
 

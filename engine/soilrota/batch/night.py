@@ -17,7 +17,7 @@ from soilrota.batch.book_facts import BookFacts
 from soilrota.batch.check_records import check_values_digest
 from soilrota.batch.edge import Edge
 from soilrota.batch.faults import CannotStartError
-from soilrota.batch.fingerprints import client_digest
+from soilrota.batch.fingerprints import client_digest, made_by
 from soilrota.batch.intake import NO_HURRY, Clock, IntakeAsk, take_in
 from soilrota.batch.intake_values import IntakeReport, Overtaken
 from soilrota.batch.issued import issued_digest
@@ -32,8 +32,10 @@ from soilrota.batch.season_step import keep_season_page, write_season
 from soilrota.batch.settling import Settler
 from soilrota.batch.shared_step import FIELD_CALENDAR, LABORATORY_CHECKS, SharedRequest, keep_shared
 from soilrota.batch.standing import entry_of, folder_entries, stands
+from soilrota.batch.template_faults import programme_faults
 from soilrota.batch.values import DocumentEntry, Entry, NightReport, Order, Outcome
 from soilrota.files import nearest_name, replace_file
+from soilrota.model.documents import DocumentKind
 from soilrota.model.intake import MissingBag
 from soilrota.problems import Problem
 
@@ -104,6 +106,7 @@ def run_night(request: NightRequest, today: Callable[[str], date], watcher: Watc
         faults = [
             *(night.intake.faults if night.intake else ()),
             *night.settler.faults,
+            *programme_faults(night.entries.values()),
             *night.write_season(),
             *night.keep_shared(),
             *night.keep_papers(),
@@ -147,7 +150,8 @@ class _Night:
         self.as_of = as_of
         self.facts = facts
         self.known = ledger.clients()
-        self.settler = Settler(request.out, as_of, facts.engine, ledger, self.known)
+        self.engine = made_by(facts.engine, request.root, DocumentKind.PROGRAMME)
+        self.settler = Settler(request.out, as_of, self.engine, ledger, self.known)
         self.watcher = watcher
         self.entries: dict[str, Entry] = {}
         self.clients: tuple[str, ...] = ()
@@ -219,7 +223,7 @@ class _Night:
         if record is None:
             return None
         inputs = client_digest(self.request.root, client, self.facts.shared)
-        return record if stands(record, inputs, self.facts.engine, self.as_of, self.request.out) else None
+        return record if stands(record, inputs, self.engine, self.as_of, self.request.out) else None
 
     def _have_made(self, orders: list[Order]) -> None:
         """Give the orders to workers and settle what they answer."""
@@ -231,11 +235,8 @@ class _Night:
             if entry.outcome in (Outcome.MADE, Outcome.UNCHANGED):
                 self.current.add(entry.client)
             self._tell(entry)
-        why = (
-            "the night was ended before its turn"
-            if self.watcher.asked_to_end()
-            else "the night stopped where it could not write"
-        )
+        ended = self.watcher.asked_to_end()
+        why = f"the night {'was ended before its turn' if ended else 'stopped where it could not write'}"
         for order in orders:
             if order.client not in self.entries:
                 self._tell(Entry(order.client, Outcome.NOT_REACHED, why))
@@ -275,16 +276,15 @@ class _Night:
         """See that the documents of the practice stand; yield what could not be done, in words."""
         visits = [visit for name in self.facts.clients if name in self.known for visit in self.known[name].visits]
         records = [check_values_digest(self.request.root), issued_digest(self.request.root)]
-        for document, of_visits, further in (
-            (FIELD_CALENDAR, visits, ""),
-            (LABORATORY_CHECKS, [], " ".join(records)),
+        for document, kind, of_visits, further in (
+            (FIELD_CALENDAR, DocumentKind.FIELD_CALENDAR, visits, ""),
+            (LABORATORY_CHECKS, DocumentKind.LABORATORY_CHECKS, [], " ".join(records)),
         ):
             if self._must_stop():
                 return
             try:
-                kept = keep_shared(
-                    self._shared_request(), document, self.ledger, self._must_stop, visits=of_visits, further=further
-                )
+                request = self._shared_request(kind)
+                kept = keep_shared(request, document, self.ledger, self._must_stop, visits=of_visits, further=further)
             except OSError as wrong:
                 yield f"{wrong.filename or f'the {document.name}'} could not be written: {wrong.strerror}"
                 continue
@@ -293,14 +293,14 @@ class _Night:
             if kept.fault:
                 yield kept.fault
 
-    def _shared_request(self) -> SharedRequest:
-        """Return what documents of the practice need of the night."""
+    def _shared_request(self, kind: DocumentKind) -> SharedRequest:
+        """Return what a document of the practice needs of the night."""
         facts = self.facts
         return SharedRequest(
             root=self.request.root,
             out=self.request.out,
             as_of=self.as_of,
-            rests_on=(facts.shared, facts.engine),
+            rests_on=(facts.shared, made_by(facts.engine, self.request.root, kind)),
             deadline_s=facts.deadline_s,
             memory_mb=facts.memory_mb,
         )

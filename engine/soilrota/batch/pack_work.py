@@ -15,6 +15,7 @@ from soilrota.batch.reading import read_client, read_shared
 from soilrota.batch.values import Answer, Order, made_document
 from soilrota.batch.weather import known_on, weather_for
 from soilrota.documents import pack_view, render_field_pack
+from soilrota.documents.faults import TemplateFaultError
 from soilrota.documents.labels import LabelIdentity, label_sheets, labels_title, labels_view, render_labels
 from soilrota.documents.phone_files import points_csv, points_geojson, points_gpx
 from soilrota.model.client import Client
@@ -27,14 +28,14 @@ GPX, GEOJSON, CSV = "points.gpx", "points.geojson", "points.csv"
 
 
 class PackFaultError(BatchError):
-    """The packs cannot be made: a file of the book got an error since the client was looked at."""
+    """The packs cannot be made: a file of the book has an error, or a template of the practice."""
 
 
 def make_packs(order: Order) -> Answer:
     """Make the packs of the order's visits, dated by the order's as-of date.
 
     Raises:
-        PackFaultError: a file of the book has an error.
+        PackFaultError: a file of the book has an error, or a template of the practice.
     """
     began = perf_counter()
     client, issued = _read(order)
@@ -51,12 +52,16 @@ def make_packs(order: Order) -> Answer:
     )
     placed = {row["visit"]: row for row in order.placed}
     packs = [field_pack(grounds, visit, placed.get(visit["visit"])) for visit in order.visits]
+    try:
+        files = tuple(_files(packs, order))
+    except TemplateFaultError as fault:
+        raise PackFaultError(str(fault)) from fault
     return Answer(
         client=order.client,
         inputs="",
         holds_until=None,
         rows=(),
-        documents=tuple(made_document(name, order.as_of, content) for name, content in _files(packs, order)),
+        documents=tuple(made_document(name, order.as_of, content) for name, content in files),
         problems=(),
         took_s=perf_counter() - began,
         points=tuple(_points(packs, order.as_of)),
@@ -82,7 +87,7 @@ def _files(packs: Sequence[FieldPack], order: Order) -> Iterator[tuple[str, byte
     for pack in packs:
         name = f"{pack.farm.id}-{pack.number}"
         yield f"field_pack-{name}.pdf", render_field_pack(pack_view(pack), order.as_of, order.root)
-        yield f"labels-{name}.pdf", _labels(pack, order.as_of)
+        yield f"labels-{name}.pdf", _labels(pack, order)
     if any(
         task.layout is not None and task.layout.points for pack in packs for zone in pack.zones for task in zone.tasks
     ):
@@ -91,12 +96,12 @@ def _files(packs: Sequence[FieldPack], order: Order) -> Iterator[tuple[str, byte
         yield CSV, points_csv(packs)
 
 
-def _labels(pack: FieldPack, day: date) -> bytes:
+def _labels(pack: FieldPack, order: Order) -> bytes:
     """Return the labels of a visit on the practice's sheet."""
     sheets = label_sheets()
     sheet = sheets[pack.client.practice.field_packs.label_sheet or next(iter(sheets))]
-    identity = LabelIdentity(labels_title(pack), pack.client.practice.name, pack.client.language, day)
-    return render_labels(labels_view(pack), sheet, identity)
+    identity = LabelIdentity(labels_title(pack), pack.client.practice.name, pack.client.language, order.as_of)
+    return render_labels(labels_view(pack), sheet, identity, book=order.root)
 
 
 def _points(packs: Sequence[FieldPack], day: date) -> Iterator[IssuedPoint]:

@@ -8,11 +8,13 @@ from datetime import date
 from pathlib import Path
 
 from soilrota.batch.book_facts import BookFacts
+from soilrota.batch.fingerprints import made_by
 from soilrota.batch.ledger import ClientRecord, Ledger
 from soilrota.batch.pack_step import PackRequest, keep_packs
 from soilrota.batch.report_step import ReportRequest, keep_reports
 from soilrota.batch.shared_step import FIELD_CALENDAR
 from soilrota.batch.values import DocumentEntry
+from soilrota.model.documents import DocumentKind
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +75,7 @@ def _packs(
         root=request.root,
         out=request.out,
         as_of=request.as_of,
-        engine=facts.engine,
+        engine=made_by(facts.engine, request.root, DocumentKind.FIELD_PACK, DocumentKind.LABELS),
         days_before=facts.pack_days,
         jobs=request.jobs,
         deadline_s=facts.deadline_s,
@@ -92,7 +94,7 @@ def _reports(
         root=request.root,
         out=request.out,
         as_of=request.as_of,
-        engine=facts.engine,
+        engine=made_by(facts.engine, request.root, DocumentKind.FARM_REPORT),
         wait_days=facts.report_days,
         jobs=request.jobs,
         deadline_s=facts.deadline_s,

@@ -130,6 +130,8 @@ class _Step:
             if isinstance(answer, Failure):
                 self.faults.append(f"the farm reports of {answer.client} could not be made: {answer.words}")
             else:
+                told = f"farm reports of {answer.client} could not be made"
+                self.faults += [f"{told}: {problem}" for problem in answer.problems]
                 self._settle(answer, days[answer.client])
 
     def _settle(self, answer: ReportAnswer, day: date) -> None:

@@ -8,6 +8,7 @@ from datetime import date
 from pathlib import Path
 
 from soilrota.batch.values import KnownDocument
+from soilrota.problems import Problem
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,8 +52,10 @@ class ReportAnswer:
         client: id of the client.
         holds_until: last as-of date on which the same files give the same reports.
         reports: those that are to stand, and no others.
+        problems: of the practice's own template, which kept reports from being made; what stood of them stands.
     """
 
     client: str
     holds_until: date
     reports: tuple[MadeReport, ...]
+    problems: tuple[Problem, ...] = ()

@@ -15,7 +15,9 @@ from soilrota.batch.report_values import MadeReport, ReportAnswer, ReportOrder
 from soilrota.batch.spreading import spreader_documents
 from soilrota.batch.values import made_document
 from soilrota.documents import ReportGrounds, render_report, report_view, view_digest
+from soilrota.documents.faults import TemplateFaultError
 from soilrota.model.client import Client, Farm
+from soilrota.problems import Problem, in_order
 
 
 class ReportFaultError(BatchError):
@@ -34,14 +36,22 @@ def make_reports(order: ReportOrder) -> ReportAnswer:
     client = _read(order)
     grounds, until = report_grounds(order.root, client, order.as_of)
     reports: list[MadeReport] = []
+    problems: list[Problem] = []
     for farm in _farms(client, order):
         waits = waits_until(client, farm.id, grounds.missing, order.wait_days)
         if waits is not None and order.as_of <= waits and not order.at_once and not _was_made(order, farm):
             until = min(until, waits)
             continue
-        report = _report(order, grounds, farm)
+        try:
+            report = _report(order, grounds, farm)
+        except TemplateFaultError as fault:
+            problems.append(fault.problem)
+            reports += _kept(order, grounds, farm)
+            continue
         reports += (report, *_spreader_files(order, grounds, farm, report.known.day))
-    return ReportAnswer(order.client, max(until, order.as_of), tuple(reports))
+    if problems:
+        until = order.as_of  # it is tried, and said, every night until it is mended
+    return ReportAnswer(order.client, max(until, order.as_of), tuple(reports), in_order(problems))
 
 
 def _read(order: ReportOrder) -> Client:
@@ -80,6 +90,18 @@ def _report(order: ReportOrder, grounds: ReportGrounds, farm: Farm) -> MadeRepor
     day: date = known.day if known is not None and same else order.as_of
     content = render_report(view, day, order.root)
     return MadeReport(file, made_document(file, day, content, digest).known, content)
+
+
+def _kept(order: ReportOrder, grounds: ReportGrounds, farm: Farm) -> Iterator[MadeReport]:
+    """Yield the report of a farm as it stands, where a new one cannot be made; and its files, which need no template.
+
+    A report that lost its signature does not stand among the signed ones.
+    """
+    file = report_name(order.client, farm.id, is_signed=grounds.sign.is_signed)
+    known = order.known.get(file)
+    if known is not None and same_file(order.out / file, known.output):
+        yield MadeReport(file, known, None)
+    yield from _spreader_files(order, grounds, farm, known.day if known is not None else order.as_of)
 
 
 def _spreader_files(order: ReportOrder, grounds: ReportGrounds, farm: Farm, day: date) -> Iterator[MadeReport]:

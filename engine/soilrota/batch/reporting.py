@@ -45,7 +45,10 @@ def write_reports(request: ReportsRequest, today: Callable[[str], date]) -> tupl
     adviser = client.practice.people[client.adviser].name
     lines: list[str] = []
     try:
-        made = make_reports(order).reports
+        answer = make_reports(order)
+        if answer.problems:
+            raise CannotStartError("the practice's own template cannot be used; nothing was written", answer.problems)
+        made = answer.reports
         _sweep(request.out, client, farms, {report.file for report in made})
         for report in made:
             replace_file(request.out / report.file, report.content or b"")

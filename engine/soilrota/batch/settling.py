@@ -84,7 +84,8 @@ class Settler:
             },
         )
         self._ledger.keep(record)
-        self._ledger.unmark_overtaken(answer.client, [document.name for document in answer.documents])
+        anew = [document.name for document in answer.documents if not document.is_stale]
+        self._ledger.unmark_overtaken(answer.client, anew)
         self._known[answer.client] = record
 
     def _entry(self, answer: Answer) -> Entry:

@@ -7,7 +7,7 @@ alone, and one that finds a file gone makes the same bytes again.
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 from datetime import date
 from hashlib import sha256
@@ -15,6 +15,7 @@ from pathlib import Path
 
 from soilrota.batch.fingerprints import same_files
 from soilrota.batch.ledger import Ledger, SharedRecord
+from soilrota.batch.template_faults import of_template
 from soilrota.batch.values import Answer, DocumentEntry, Failure, Order, VisitRow
 from soilrota.files import replace_file
 from soilrota.problems import Problem
@@ -92,7 +93,7 @@ def keep_shared(
     known = ledger.shared(document.name)
     holds = known is not None and known.inputs == inputs and known.made_on <= request.as_of <= known.holds_until
     if known is not None and holds and (not known.files or same_files(request.out, known.files)):
-        return SharedKept(_entries(known, made=False), problems=known.problems)
+        return _kept(known, document, made=())
     from_day = known.made_on if known is not None and holds else request.as_of
     order = Order(request.root, request.out, document.name, from_day, visits=tuple(visits))
     answer = _made(order, document.job, request, must_stop)
@@ -107,7 +108,7 @@ def keep_shared(
     until = answer.holds_until or from_day
     record = SharedRecord(document.name, inputs, from_day, until, files, answer.placed, answer.problems)
     ledger.keep_shared(record)
-    return SharedKept(_entries(record, made=True), problems=record.problems)
+    return _kept(record, document, made=[one.name for one in answer.documents if one.content is not None])
 
 
 def _made(order: Order, job: str, request: SharedRequest, must_stop: Callable[[], bool]) -> Answer | Failure | None:
@@ -118,8 +119,10 @@ def _made(order: Order, job: str, request: SharedRequest, must_stop: Callable[[]
     return next(iter(work_through([order], job, limits, must_stop)), None)
 
 
-def _entries(record: SharedRecord, *, made: bool) -> tuple[DocumentEntry, ...]:
-    """Return what is said of the files."""
-    return tuple(
-        DocumentEntry(name, record.made_on, digest, made=made) for name, digest in sorted(record.files.items())
+def _kept(record: SharedRecord, document: SharedDocument, made: Collection[str]) -> SharedKept:
+    """Return how a document stands: one that a template of the practice kept from being made is a fault."""
+    faults = [f"the {document.name} could not be made: {one}" for one in record.problems if of_template(one)]
+    files = tuple(
+        DocumentEntry(name, record.made_on, digest, made=name in made) for name, digest in sorted(record.files.items())
     )
+    return SharedKept(files, "; ".join(faults), tuple(one for one in record.problems if not of_template(one)))

@@ -92,11 +92,19 @@ class Order:
 
 @dataclass(frozen=True, slots=True)
 class DocumentAnswer:
-    """One document of a worker's answer; `content` is None where the file on disk is right as it is."""
+    """One document of a worker's answer.
+
+    Attributes:
+        name: its name.
+        known: what to remember of it.
+        content: its bytes; None where the file on disk stands.
+        is_stale: whether it stands only because a new one cannot be made.
+    """
 
     name: str
     known: KnownDocument
     content: bytes | None
+    is_stale: bool = False
 
 
 def made_document(name: str, day: date, content: bytes, view: str = "") -> DocumentAnswer:

@@ -36,10 +36,11 @@ def _steps() -> tuple[Callable[[], object], ...]:
     """Return what is done beyond loading; the last takes all that is there by then away from the garbage collector."""
     from soilrota.batch.signing import table_digests  # noqa: PLC0415 - only where it was loaded
     from soilrota.batch.work import warm_worker  # noqa: PLC0415 - as above
+    from soilrota.documents.environments import load_templates  # noqa: PLC0415 - as above
     from soilrota.guidelines.sets import guideline_sets  # noqa: PLC0415 - as above
     from soilrota.quantities.units import load_units  # noqa: PLC0415 - as above
 
-    return load_units, guideline_sets, table_digests, warm_worker
+    return load_units, load_templates, guideline_sets, table_digests, warm_worker
 
 
 def warm() -> None:

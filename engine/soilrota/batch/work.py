@@ -23,6 +23,7 @@ from soilrota.batch.visit_rows import visit_rows
 from soilrota.batch.weather import goes_beyond, known_on, weather_for
 from soilrota.book import Shared
 from soilrota.documents import Found, ProgrammeView, programme_view, render_programme, view_digest, warm_up
+from soilrota.documents.faults import TemplateFaultError
 from soilrota.model.client import Client
 from soilrota.model.windows import Task
 from soilrota.problems import Problem, Severity, in_order
@@ -59,7 +60,9 @@ def make_client(order: Order) -> Answer:
     holds_until = (
         order.as_of if goes_beyond(weather, order.as_of) else _holds_until(client, tasks, ground, said, order.as_of)
     )
-    documents = (_document(order, said.view), *results_documents(order, client, ground.found.results))
+    programme, wrong = _document(order, said.view)
+    problems = in_order((*problems, *wrong))
+    documents = (*programme, *results_documents(order, client, ground.found.results))
     return Answer(
         client=order.client,
         inputs=inputs,
@@ -132,17 +135,25 @@ def _holds_until(client: Client, tasks: tuple[Task, ...], ground: _Ground, said:
     return said.until if same else as_of
 
 
-def _document(order: Order, view: ProgrammeView) -> DocumentAnswer:
-    """Return the programme, rendered only where the file on disk is not the one of this view."""
+def _document(order: Order, view: ProgrammeView) -> tuple[tuple[DocumentAnswer, ...], tuple[Problem, ...]]:
+    """Return the programme, rendered only where the file on disk is not the one of this view.
+
+    Where the practice's own template cannot be used, the programme stays as it was; nothing else of the client waits.
+    """
     digest = view_digest(view, order.root)
     known = order.known.get(PROGRAMME)
     same = known is not None and known.view == digest
-    if known is not None and same and same_file(document_file(order.out, order.client, PROGRAMME), known.output):
-        return DocumentAnswer(PROGRAMME, known, None)
+    stands = known is not None and same_file(document_file(order.out, order.client, PROGRAMME), known.output)
+    if known is not None and same and stands:
+        return (DocumentAnswer(PROGRAMME, known, None),), ()
     day = known.day if known is not None and same else order.as_of
     warm_worker()
-    content = render_programme(view, day, order.root)
-    return made_document(PROGRAMME, day, content, digest)
+    try:
+        content = render_programme(view, day, order.root)
+    except TemplateFaultError as fault:
+        kept = (DocumentAnswer(PROGRAMME, known, None, is_stale=True),) if known is not None and stands else ()
+        return kept, (replace(fault.problem, severity=Severity.WARNING),)
+    return (made_document(PROGRAMME, day, content, digest),), ()
 
 
 @lru_cache(maxsize=1)

@@ -12,12 +12,12 @@ from soilrota.book.mail import build_mail
 from soilrota.book.parts import Located
 from soilrota.book.places import items
 from soilrota.book.reminders import build_choices, kinds
+from soilrota.model.documents import Colours
 from soilrota.model.guideline import GuidelineSet
 from soilrota.model.practice import (
     Absence,
     AnalysisWait,
     CheckBag,
-    Colours,
     FieldPackChoices,
     Gap,
     Hemisphere,

@@ -15,6 +15,7 @@ from soilrota.documents.report_views import FarmReportView
 from soilrota.documents.views import ProgrammeView
 from soilrota.files import file_digest, shipped
 from soilrota.language.catalogues import catalogue_files
+from soilrota.model.documents import TEMPLATES
 
 
 def view_digest(view: ProgrammeView | FarmReportView, book: Path | None = None) -> str:
@@ -22,10 +23,18 @@ def view_digest(view: ProgrammeView | FarmReportView, book: Path | None = None) 
 
     Args:
         view: what it shows.
-        book: the book's folder, for the bytes of the logo; None where the view has none.
+        book: the book's folder, for the bytes of the logo and the practice's own templates; None where the view has no
+            logo.
     """
     logo = file_digest(book / view.logo) if view.logo and book is not None else ""
-    content = json.dumps([asdict(view), engine_parts(), logo], ensure_ascii=False, sort_keys=True)
+    parts = [asdict(view), engine_parts(), logo]
+    if book is not None and (book / TEMPLATES).is_dir():
+        from soilrota.documents.own_templates import own_templates  # noqa: PLC0415 - few practices have templates
+        from soilrota.documents.templates import kind_of  # noqa: PLC0415
+
+        own = own_templates(book).of(kind_of(view))
+        parts += [own.digest()] if own is not None else []
+    content = json.dumps(parts, ensure_ascii=False, sort_keys=True)
     return hashlib.sha256(content.encode()).hexdigest()
 
 

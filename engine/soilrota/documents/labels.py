@@ -166,7 +166,9 @@ def labels_title(pack: FieldPack) -> str:
         )
 
 
-def render_labels(labels: Sequence[LabelView], sheet: LabelSheet, identity: LabelIdentity, used: int = 0) -> bytes:
+def render_labels(
+    labels: Sequence[LabelView], sheet: LabelSheet, identity: LabelIdentity, used: int = 0, book: Path | None = None
+) -> bytes:
     """Return labels as PDF.
 
     Args:
@@ -174,17 +176,20 @@ def render_labels(labels: Sequence[LabelView], sheet: LabelSheet, identity: Labe
         sheet: the sheet they are printed on.
         identity: what the document says of itself.
         used: labels of the first sheet that are gone already [-].
+        book: the book's folder, for the practice's own template; None for the shipped one.
 
     Raises:
         RenderingError: the writer logged an error, so that something would be missing.
+        TemplateFaultError: the practice's own template cannot be used.
     """
-    from soilrota.documents.pdf import write_pdf  # noqa: PLC0415  # a second of loading that only rendering needs
+    from soilrota.documents.pdf import blamed, write_pdf  # noqa: PLC0415  # a second of loading that only rendering needs
     from soilrota.documents.templates import labels_html  # noqa: PLC0415
 
     with speaking(identity.language):
         pages = _pages(labels, sheet, used)
     view = LabelsView(identity.title, identity.practice, identity.language, sheet, pages)
-    return write_pdf(labels_html(view, identity.day), identity.day, {}, "labels.css")
+    with blamed(view, book):
+        return write_pdf(labels_html(view, identity.day, book), identity.day, {}, "labels.css")
 
 
 def _pages(labels: Sequence[LabelView], sheet: LabelSheet, used: int) -> tuple[tuple[PlacedLabel, ...], ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from soilrota.model.practice import HOUSE_COLOURS, Colours
+from soilrota.model.documents import HOUSE_COLOURS, Colours
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,19 +5,22 @@ from __future__ import annotations
 import gc
 import logging
 import os
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from datetime import UTC, date, datetime
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
-from soilrota.documents.faults import AssetRefusedError, RenderingError
+from soilrota.documents.faults import AssetRefusedError, RenderingError, TemplateFaultError
 from soilrota.documents.long_words import has_long_words
 from soilrota.documents.pack_views import FieldPackView
+from soilrota.documents.report_fit import Places, with_fitting_map
 from soilrota.documents.report_views import FarmReportView
 from soilrota.documents.views import CalendarView, ChecksView, ProgrammeView
 from soilrota.files import shipped
+
+_View = TypeVar("_View", ProgrammeView, CalendarView, ChecksView, FieldPackView, FarmReportView)
 
 _STYLES = "programme.css"
 #: Come after the other styles, each for one document alone.
@@ -67,46 +70,83 @@ def render_programme(view: ProgrammeView, day: date, book: Path | None = None) -
     Args:
         view: what it shows.
         day: the document's date.
-        book: the book's folder, from which only the checked logo is read; None where the view has no logo.
+        book: the book's folder, from which only the checked logo and the practice's own templates are read; None where
+            the view has no logo.
 
     Raises:
         RenderingError: the writer logged an error, so that something would be missing.
         AssetRefusedError: something outside the templates and the logo was asked for.
+        TemplateFaultError: the practice has a template of its own for it, and that cannot be used.
     """
     from soilrota.documents.templates import programme_html  # noqa: PLC0415
 
-    return write_pdf(programme_html(view, day), day, _logo(view.logo, book))
+    return _document(programme_html, view, day, book)
 
 
 def render_calendar(view: CalendarView, day: date, book: Path | None = None) -> bytes:
     """Return the field calendar as PDF; arguments and errors as of `render_programme`."""
     from soilrota.documents.templates import calendar_html  # noqa: PLC0415
 
-    return write_pdf(calendar_html(view, day), day, _logo(view.logo, book))
+    return _document(calendar_html, view, day, book)
 
 
 def render_field_pack(view: FieldPackView, day: date, book: Path | None = None) -> bytes:
     """Return the field pack of a visit as PDF; arguments and errors as of `render_programme`."""
     from soilrota.documents.templates import field_pack_html  # noqa: PLC0415
 
-    return write_pdf(
-        field_pack_html(view, day), day, _logo(view.logo, book), more_styles=(_further_styles(_PACK_STYLES),)
-    )
+    return _document(field_pack_html, view, day, book, _PACK_STYLES)
 
 
 def render_checks(view: ChecksView, day: date, book: Path | None = None) -> bytes:
     """Return the document of laboratory checks as PDF; arguments and errors as of `render_programme`."""
     from soilrota.documents.templates import checks_html  # noqa: PLC0415
 
-    return write_pdf(checks_html(view, day), day, _logo(view.logo, book), more_styles=(_further_styles(_CHECK_STYLES),))
+    return _document(checks_html, view, day, book, _CHECK_STYLES)
 
 
 def render_report(view: FarmReportView, day: date, book: Path | None = None) -> bytes:
     """Return the report of a farm as PDF; arguments and errors as of `render_programme`."""
     from soilrota.documents.templates import farm_report_html  # noqa: PLC0415
 
-    styles = (_further_styles(_REPORT_STYLES),)
-    return write_pdf(farm_report_html(view, day), day, _logo(view.logo, book), more_styles=styles)
+    def places(shown: FarmReportView) -> Places:
+        """Return the places of the first page of a report."""
+        with blamed(shown, book):
+            return _places(farm_report_html(shown, day, book), _logo(shown.logo, book), _further_styles(_REPORT_STYLES))
+
+    return _document(farm_report_html, with_fitting_map(view, places), day, book, _REPORT_STYLES)
+
+
+def _document(
+    html: Callable[[_View, date, Path | None], str], view: _View, day: date, book: Path | None, styles: str = ""
+) -> bytes:
+    """Return a document as PDF, with the styles that it alone has."""
+    more = (_further_styles(styles),) if styles else ()
+    with blamed(view, book):
+        return write_pdf(html(view, day, book), day, _logo(view.logo, book), more_styles=more)
+
+
+@contextmanager
+def blamed(view: object, book: Path | None) -> Iterator[None]:
+    """Say where a template of the practice asks for what documents may not show.
+
+    Args:
+        view: what the document shows.
+        book: the book's folder; None where only shipped templates are used.
+
+    Raises:
+        TemplateFaultError: instead of `AssetRefusedError`, where the practice has a template of its own.
+    """
+    try:
+        yield
+    except AssetRefusedError as refused:
+        from soilrota.documents.own_templates import own_templates, refused_problem  # noqa: PLC0415
+        from soilrota.documents.templates import kind_of  # noqa: PLC0415
+
+        kind = kind_of(view)
+        own = own_templates(book).of(kind) if book is not None else None
+        if own is None or not own.sources:
+            raise
+        raise TemplateFaultError(refused_problem(own, kind, str(refused))) from refused
 
 
 def _logo(logo: str, book: Path | None) -> dict[str, Path]:
@@ -131,7 +171,6 @@ def write_pdf(
         AssetRefusedError: something else was asked for.
     """
     fonts, sheet = _resources(styles)
-    breaking = (_further_styles(_LONG_WORDS_STYLES),) if has_long_words(html) else ()
     from weasyprint import HTML  # noqa: PLC0415
     from weasyprint.urls import FatalURLFetchingError  # noqa: PLC0415
 
@@ -141,13 +180,39 @@ def write_pdf(
         document = HTML(string=html, base_url="book:", url_fetcher=BookFetcher(assets))
         try:
             content: bytes = document.write_pdf(
-                stylesheets=[sheet, *more_styles, *breaking], font_config=fonts, pdf_variant="pdf/ua-1"
+                stylesheets=[sheet, *more_styles, *_breaking(html)], font_config=fonts, pdf_variant="pdf/ua-1"
             )
         except FatalURLFetchingError as refused:
             raise AssetRefusedError(str(refused)) from refused
     if errors:
         raise RenderingError("; ".join(errors))
     return content
+
+
+def _breaking(html: str) -> tuple[Any, ...]:
+    """Return the styles that a document with long words in its tables has last."""
+    return (_further_styles(_LONG_WORDS_STYLES),) if has_long_words(html) else ()
+
+
+def _places(html: str, assets: dict[str, Path], more_styles: Any) -> Places:
+    """Return where the named places of the first page of a document stand.
+
+    Raises:
+        AssetRefusedError: something was asked for that documents may not show.
+    """
+    fonts, sheet = _resources()
+    from weasyprint import HTML  # noqa: PLC0415
+    from weasyprint.urls import FatalURLFetchingError  # noqa: PLC0415
+
+    from soilrota.documents.fetcher import BookFetcher  # noqa: PLC0415
+
+    document = HTML(string=html, base_url="book:", url_fetcher=BookFetcher(assets))
+    try:
+        laid_out = document.render(stylesheets=[sheet, more_styles, *_breaking(html)], font_config=fonts)
+    except FatalURLFetchingError as refused:
+        raise AssetRefusedError(str(refused)) from refused
+    found: Places = laid_out.pages[0].anchors
+    return found
 
 
 @contextmanager

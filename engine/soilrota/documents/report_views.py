@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from soilrota.model.practice import HOUSE_COLOURS, Colours
+from soilrota.model.documents import HOUSE_COLOURS, Colours
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,11 +17,19 @@ class MatterView:
 
 @dataclass(frozen=True, slots=True)
 class RatingMapView:
-    """The map of the farm by one rating: what it shows, the map, the key; the map is empty where none is drawn."""
+    """The map of the farm by one rating.
+
+    Attributes:
+        caption: what it shows.
+        map: the map; empty where none is drawn.
+        key: swatches with their words.
+        height: its greatest height as a length of the style, see `soilrota.documents.report_fit`; empty without one.
+    """
 
     caption: str
     map: str
     key: tuple[tuple[str, str], ...]
+    height: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from soilrota.documents.results_view import ResultRow
 from soilrota.documents.visits_view import VisitsView
-from soilrota.model.practice import HOUSE_COLOURS, Colours
+from soilrota.model.documents import HOUSE_COLOURS, Colours
 
 
 @dataclass(frozen=True, slots=True)

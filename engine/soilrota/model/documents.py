@@ -4,7 +4,27 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from enum import StrEnum
 from pathlib import Path
+
+#: Folder of a book with the practice's own templates.
+TEMPLATES = "templates"
+
+
+class DocumentKind(StrEnum):
+    """A document whose template a practice may change, named as its template is."""
+
+    PROGRAMME = "programme"
+    FIELD_PACK = "field_pack"
+    LABELS = "labels"
+    FARM_REPORT = "farm_report"
+    FIELD_CALENDAR = "field_calendar"
+    LABORATORY_CHECKS = "laboratory_checks"
+
+    @property
+    def template(self) -> str:
+        """Return the name of its template, shipped or the practice's own."""
+        return f"{self}.html.jinja"
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,3 +59,20 @@ class Asset:
     name: str
     file: Path
     media_type: str
+
+
+@dataclass(frozen=True, slots=True)
+class Colours:
+    """Colours of the practice's documents as `#rrggbb`, dark enough on white; charts and maps keep their own.
+
+    Attributes:
+        heading: of headings and of the rules beneath them.
+        accent: of the bars beside what matters most.
+    """
+
+    heading: str = "#26332c"
+    accent: str = "#4f7a5b"
+
+
+#: Of a practice that names none.
+HOUSE_COLOURS = Colours()

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
 
+from soilrota.model.documents import HOUSE_COLOURS, Colours
 from soilrota.model.ground import Position
 from soilrota.model.guideline import GuidelineSet
 from soilrota.model.laboratory_files import LaboratoryForm
@@ -183,23 +184,6 @@ class FieldPackChoices:
 
     days_before: int = 60
     label_sheet: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Colours:
-    """Colours of the practice's documents as `#rrggbb`, dark enough on white; charts and maps keep their own.
-
-    Attributes:
-        heading: of headings and of the rules beneath them.
-        accent: of the bars beside what matters most.
-    """
-
-    heading: str = "#26332c"
-    accent: str = "#4f7a5b"
-
-
-#: Of a practice that names none.
-HOUSE_COLOURS = Colours()
 
 
 @dataclass(frozen=True, slots=True)

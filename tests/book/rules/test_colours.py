@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from soilrota.book.rules.colours import LEAST_CONTRAST, contrast_with_white, darkened
-from soilrota.model.practice import Colours
+from soilrota.model.documents import Colours
 from tests.book.small_book import Book
 
 
