@@ -9,7 +9,8 @@ import re
 _LONGEST = 18
 _CELL = re.compile(r"<t([dh])\b[^>]*>(.*?)</t\1>", re.DOTALL)
 _PICTURE = re.compile(r"<svg\b.*?</svg>", re.DOTALL)
-_BREAK = re.compile(r"<br\b[^>]*>|</?(?:p|div|li|ul|table|tr|td|th)\b[^>]*>")
+#: What begins or ends a line; a note has lines of its own, see `programme.css`.
+_BREAK = re.compile(r"<br\b[^>]*>|<span class=\"note\">|</?(?:p|div|li|ul|table|tr|td|th)\b[^>]*>")
 _TAG = re.compile(r"<[^>]*>")
 _LONG_WORD = re.compile(rf"[^\s\u200b]{{{_LONGEST + 1},}}")
 
