@@ -12,9 +12,9 @@ median of its rounds, with their range. Nothing here is a promise in seconds.
    Processor time of all processes is told beside it, because other work on the machine moves it less. A night costs
    some seconds before and between its documents, however many these are: `--long` shows what is left of them.
 2. *One worker and the naive loop.* A document of each kind in turn, written by a process that shares styles and fonts
-   and tunes the collector as the engine's workers do, and by one that shares and tunes nothing; both have warmed up on
-   one document, use the engine's fonts, and whatever cuts fonts on this machine. The same where both cut fonts with
-   fontTools, as on a machine without the HarfBuzz subset library.
+   and tunes the collector as the engine's workers do, with the HarfBuzz subset library that the set-up installs; and by
+   one that shares and tunes nothing and cuts fonts with fontTools, as a plain installation of the PDF writer does. Both
+   have warmed up on one document and use the engine's fonts. Beside it, the same where both cut fonts alike, by either.
 3. *Two workers and the naive loop.* The same documents by two such workers at once, against the naive loop's sum.
 4. *A night in which nothing changed and a full one.* The command in a process of its own, start to end: a full night
    over many clients once (every fourth gets papers), then quiet nights with the same as-of date again, and nights each
@@ -144,16 +144,19 @@ class Bench:
         heading(f"2. and 3. naive loop / workers, {len(numbers)} documents a round")
         singles: list[float] = []
         doubles: list[float] = []
-        cut: list[float] = []
+        alike: dict[str, list[float]] = {"HarfBuzz": [], "fontTools": []}
         kinds = ("engine", "engine", "naive", "engine fonttools", "naive fonttools")
-        with writers(self._caught, *kinds) as (one, other, naive, slow, slow_naive):
+        with writers(self._caught, *kinds) as (one, other, naive, slow, plain):
             for _ in range(self._form.rounds):
-                pairs = [(one.cost(number).wall_s, naive.cost(number).wall_s) for number in numbers]
+                pairs = [(one.cost(number).wall_s, plain.cost(number).wall_s) for number in numbers]
                 doubles.append(sum(theirs for _, theirs in pairs) / together([one, other], numbers))
                 singles += [theirs / ours for ours, theirs in pairs]
-                cut += [slow_naive.cost(number).wall_s / slow.cost(number).wall_s for number in numbers[::3]]
+                for number, (ours, theirs) in list(zip(numbers, pairs, strict=True))[::3]:
+                    alike["HarfBuzz"].append(naive.cost(number).wall_s / ours)
+                    alike["fontTools"].append(theirs / slow.cost(number).wall_s)
         tell("one worker, times faster a document", singles, "goal at least 1.4, aim 1.8")
-        tell("the same where both cut fonts with fontTools", cut)
+        for library, ratios in alike.items():
+            tell(f"the same where both cut fonts with {library}", ratios)
         tell("two workers, times faster", doubles, "goal at least 2.5, aim 3.5")
 
     def _quiet(self) -> None:

@@ -66,7 +66,7 @@ def test_what_a_trace_says_around_figures_and_ids_is_said(monkeypatch: pytest.Mo
     asked = ("anvil-creek", "home", "north-flat", "phosphorus.colwell")
     with speaking("es"):
         spanish = lines(*asked)
-    assert "0,0" in spanish.partition("how sure: standard deviation ")[2].partition(";")[0]
+    assert "0,0" in spanish.partition("desviación estándar ")[2].partition(";")[0]
     shout(monkeypatch)
     text = lines(*asked)
     for piece in (

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from soilrota.agronomy.derived.intervals import WIDTH, Doubtful, Scale, exact, propagate, with_cv
@@ -81,6 +81,7 @@ def test_a_product_of_log_normals_is_exact(a: float, b: float, cv_a: float, cv_b
     st.lists(st.tuples(st.floats(0, 50), st.floats(0, 1)), min_size=2, max_size=5),
     st.sampled_from(list(Scale)),
 )
+@example([(5e-324, 0.0), (1.0, 0.0)], Scale.PLAIN)
 def test_an_interval_holds_its_value_and_a_share_stays_one(parts: list[tuple[float, float]], scale: Scale) -> None:
     """Low, value and high in order; a share lies between 0 and 100, a sum not below nought."""
     inputs = [with_cv(value, cv) for value, cv in parts]

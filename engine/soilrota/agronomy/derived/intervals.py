@@ -61,7 +61,8 @@ class Scale(Enum):
         return {
             Scale.PLAIN: lambda: value,
             Scale.LOG: lambda: log(value),
-            Scale.LOGIT: lambda: log(value / (100 - value)),
+            # Two logarithms: the ratio of a share next to nought is nought.
+            Scale.LOGIT: lambda: log(value) - log(100 - value),
         }[self]()
 
     def back(self, scaled: float) -> float:
@@ -127,7 +128,8 @@ def _interval(formula: Formula, inputs: Sequence[Doubtful], scale: Scale) -> tup
     at_centre = used.to(centre)
     down = sqrt(sum((at_centre - used.to(low)) ** 2 for low, _ in reached))
     up = sqrt(sum((used.to(high) - at_centre) ** 2 for _, high in reached))
-    return max(floor, used.back(at_centre - down)), min(ceiling, used.back(at_centre + up))
+    low, high = max(floor, used.back(at_centre - down)), min(ceiling, used.back(at_centre + up))
+    return min(low, centre), max(high, centre)
 
 
 def _asked(formula: Formula, values: Sequence[float]) -> float:
