@@ -22,6 +22,8 @@ from soilrota.batch.values import Cause, Failure
 _TRIES = 2
 #: What the fork server loads for workers that make documents.
 _WARM = "soilrota.batch.warm"
+#: Loading all of it takes some seconds on one core: fewer orders are done sooner by workers that load what they need.
+_WORTH_WARMING = 8
 #: Orders after which a worker is replaced by a fresh one, as insurance against memory that is never given back.
 _ORDERS_A_WORKER = 200
 _LOOK_AROUND_S = 0.2
@@ -38,7 +40,7 @@ class Limits:
         deadline_s: time for one client [s].
         memory_mb: memory for one client [MB].
         warm: whether what makes documents is loaded once for all workers, before the first of a process is started;
-            worth it where documents will be made, even if not by these workers.
+            worth it where documents will be made, even if not by these workers. Few orders are not waited for.
     """
 
     jobs: int
@@ -172,7 +174,8 @@ def _pool(job: str, limits: Limits, orders: int) -> ProcessPool:
     context = multiprocessing.get_context("forkserver")
     # Heeded by the first pool of a process alone: the fork server stays until the process ends.
     loaded = ["soilrota.batch.inside", "pebble", job.partition(":")[0]]
-    context.set_forkserver_preload([*loaded, *([_WARM] if limits.warm else [])])
+    is_worth_it = limits.warm and orders >= _WORTH_WARMING
+    context.set_forkserver_preload([*loaded, *([_WARM] if is_worth_it else [])])
     return ProcessPool(
         max_workers=max(1, min(limits.jobs, orders)),
         max_tasks=_ORDERS_A_WORKER,
