@@ -39,13 +39,11 @@ class IntakeAsk:
         root: the book's folder.
         as_of: the as-of date.
         jobs: workers at once [-].
-        warm: whether documents will be made after it, so that their workers can share what makes them.
     """
 
     root: Path
     as_of: date
     jobs: int
-    warm: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +123,6 @@ def take_in(
         now=clock.now,
         wait=clock.wait,
         mark=ledger.mark_overtaken,
-        warm=ask.warm,
     )
     try:
         return take_inbox(request, must_stop)

@@ -46,7 +46,6 @@ class IntakeRequest:
         wait: lets time pass [s].
         mark: is told, before results are put in place, of a client whose earlier results they correct, and the reports.
         job: `module:function` that looks at a file.
-        warm: whether documents will be made after it by workers that share what makes them.
     """
 
     root: Path
@@ -61,7 +60,6 @@ class IntakeRequest:
     wait: Callable[[float], None]
     mark: Callable[[str, tuple[str, ...]], None]
     job: str = JOB
-    warm: bool = False
 
 
 def take_inbox(request: IntakeRequest, must_stop: Callable[[], bool]) -> IntakeReport:
@@ -187,7 +185,7 @@ class _Step:
         from soilrota.batch.workers import Limits, work_through  # noqa: PLC0415 - loaded where there is work
 
         request = self._request
-        limits = Limits(request.jobs, request.deadline_s, request.memory_mb, warm=request.warm)
+        limits = Limits(request.jobs, request.deadline_s, request.memory_mb)
         answers = work_through(asked, request.job, limits, self._must_stop)
         return {answer.client: answer for answer in answers}
 

@@ -168,7 +168,7 @@ class _Night:
         """Take the inbox in, before the clients, so that what came back stands in the documents of this night."""
         if self._must_stop():
             return
-        ask = IntakeAsk(self.request.root, self.as_of, self.request.jobs, warm=True)
+        ask = IntakeAsk(self.request.root, self.as_of, self.request.jobs)
         self.intake = take_in(ask, self.facts, self.request.clock, self.ledger, self._must_stop)
         self.overtaken = self.ledger.overtaken()
 

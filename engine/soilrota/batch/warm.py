@@ -6,6 +6,7 @@ libraries, tables, fonts and styles. What is loaded here is memory that they sha
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from contextlib import suppress
 from importlib import import_module
@@ -44,8 +45,14 @@ def _steps() -> tuple[Callable[[], object], ...]:
 
 
 def warm() -> None:
-    """Load everything; what cannot be loaded is left for the worker that needs it, whose fault it then is."""
+    """Load everything; what cannot be loaded is left for the worker that needs it, whose fault it then is.
+
+    Ends early where the night itself has ended: the fork server looks after that only once it has loaded.
+    """
+    night = os.getppid()
     for name in LOADED:
+        if os.getppid() != night:
+            return
         with suppress(Exception):
             import_module(name)
     with suppress(Exception):
