@@ -33,6 +33,12 @@ _SETTINGS: dict[str, Any] = {
 Sources = tuple[tuple[str, str], ...]
 
 
+class ShippedHtml(str):
+    """HTML that shipped templates alone have made: by the rules of XML and by those of HTML it is the same tree."""
+
+    __slots__ = ()
+
+
 @cache
 def shipped_environment() -> Environment:
     """Return the environment of the shipped templates."""

@@ -5,6 +5,7 @@ The page must be printed at its full size; a printer that fits it to its margins
 
 from __future__ import annotations
 
+import io
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -227,4 +228,6 @@ def qr_code(bag: str) -> str:
     import segno  # noqa: PLC0415  # only labels need it
 
     code = segno.make(bag, error="h", micro=False)
-    return str(code.svg_inline(border=_QUIET, omitsize=True, title=say("QR code of bag {bag}", bag=bag)))
+    drawn, title = io.BytesIO(), say("QR code of bag {bag}", bag=bag)
+    code.save(drawn, kind="svg", border=_QUIET, omitsize=True, title=title, xmldecl=False, nl=False)
+    return drawn.getvalue().decode()

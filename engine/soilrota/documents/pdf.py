@@ -171,13 +171,12 @@ def write_pdf(
         AssetRefusedError: something else was asked for.
     """
     fonts, sheet = _resources(styles)
-    from weasyprint import HTML  # noqa: PLC0415
     from weasyprint.urls import FatalURLFetchingError  # noqa: PLC0415
 
-    from soilrota.documents.fetcher import BookFetcher  # noqa: PLC0415
+    from soilrota.documents.trees import document_of  # noqa: PLC0415
 
     with _dated(day), _errors() as errors:
-        document = HTML(string=html, base_url="book:", url_fetcher=BookFetcher(assets))
+        document = document_of(html, assets)
         try:
             content: bytes = document.write_pdf(
                 stylesheets=[sheet, *more_styles, *_breaking(html)], font_config=fonts, pdf_variant="pdf/ua-1"
@@ -201,12 +200,11 @@ def _places(html: str, assets: dict[str, Path], more_styles: Any) -> Places:
         AssetRefusedError: something was asked for that documents may not show.
     """
     fonts, sheet = _resources()
-    from weasyprint import HTML  # noqa: PLC0415
     from weasyprint.urls import FatalURLFetchingError  # noqa: PLC0415
 
-    from soilrota.documents.fetcher import BookFetcher  # noqa: PLC0415
+    from soilrota.documents.trees import document_of  # noqa: PLC0415
 
-    document = HTML(string=html, base_url="book:", url_fetcher=BookFetcher(assets))
+    document = document_of(html, assets)
     try:
         laid_out = document.render(stylesheets=[sheet, more_styles, *_breaking(html)], font_config=fonts)
     except FatalURLFetchingError as refused:

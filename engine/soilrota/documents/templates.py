@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from soilrota.documents.dates import long_day
-from soilrota.documents.environments import own_environment, shipped_environment
+from soilrota.documents.environments import ShippedHtml, own_environment, shipped_environment
 from soilrota.documents.faults import TemplateFaultError
 from soilrota.documents.labels import LabelsView
 from soilrota.documents.own_templates import own_templates, rendered
@@ -54,7 +54,7 @@ def _html(view: _View, day: date, book: Path | None) -> str:
     own = own_templates(book).of(kind) if book is not None else None
     with speaking(view.language):
         if own is None:
-            return shipped_environment().get_template(kind.template).render(values)
+            return ShippedHtml(shipped_environment().get_template(kind.template).render(values))
         from soilrota.documents.template_checks import checked  # noqa: PLC0415 - few practices have templates
 
         for problem in checked(own, kind):

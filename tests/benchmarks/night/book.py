@@ -1,8 +1,8 @@
 """A generated book: as many clients as wanted, invented from a seed, each with a programme of several pages.
 
-Every client has a map, two zones, three years of results, targets and spreadings. Most were sampled a few days before
-the as-of date and await their results; of those named in `visited` this year's sampling lies ahead, so that a night
-makes field packs, labels and a farm report for them as well.
+Every client has a map, six zones (as the example book's clients have in the median), three years of results, targets
+and spreadings. Most were sampled a few days before the as-of date and await their results; of those named in `visited`
+this year's sampling lies ahead, so that a night makes field packs, labels and a farm report for them as well.
 """
 
 from __future__ import annotations
@@ -103,7 +103,17 @@ _SYLLABLES = (
 )
 _ENDS = ("bury", "combe", "dale", "field", "ham", "leigh", "mere", "stow", "ton", "wick")
 _SOILS = ("grey clay loam", "red loam", "brown loam on clay", "black cracking clay", "sandy loam over gravel")
-_PLACES = (("flat", "Flat", "flat"), ("rise", "Long rise", "mid-slope"))
+#: Zones: id, name, landscape position.
+_PLACES = (
+    ("flat", "Flat", "flat"),
+    ("rise", "Long rise", "mid-slope"),
+    ("ridge", "Ridge", "crest"),
+    ("gate", "Gate paddock", "lower-slope"),
+    ("creek", "Creek terrace", "terrace"),
+    ("dam", "Above the dam", "upper-slope"),
+)
+#: Zones lie in rows of so many, so deep [m].
+_IN_A_ROW, _DEPTH = 3, 320
 #: Analyte, method, unit, usual value, spread of zones, spread of years, decimals.
 _ANALYSES = (
     ("ph", "cacl2", "pH", 5.3, 0.35, 0.08, 1),
@@ -170,7 +180,7 @@ def _write_client(root: Path, number: int, random: Random, *, is_visited: bool) 
     corner = (-37.3 + random.uniform(-0.2, 0.2), 143.5 + random.uniform(-0.2, 0.2))
     widths = [random.uniform(260, 420) for _ in _PLACES]
     zones = "".join(
-        _ZONE.format(id=id_, name=name, soil=random.choice(_SOILS), position=position, area=width * 320 / 10_000)
+        _ZONE.format(id=id_, name=name, soil=random.choice(_SOILS), position=position, area=width * _DEPTH / 10_000)
         for (id_, name, position), width in zip(_PLACES, widths, strict=True)
     ).rstrip()
     sampler = random.choice(("sam-reed", "kim-dow"))
@@ -179,7 +189,7 @@ def _write_client(root: Path, number: int, random: Random, *, is_visited: bool) 
     (folder / "map.geojson").write_text(json.dumps(_map(corner, widths), indent=1), encoding="utf-8")
     spread = date(2026, 9, 20) + timedelta(days=number % 9)
     spreadings = [
-        f"home,flat rise,mineral-fertiliser,superphosphate,{spread},{spread},done,180,",
+        f"home,flat rise gate creek,mineral-fertiliser,superphosphate,{spread},{spread},done,180,",
         f"home,flat,lime,ground limestone,2027-04-{10 + number % 15},2027-04-{12 + number % 15},planned,2500,",
     ]
     _write_table(folder / "applications.csv", _SPREADING_COLUMNS, spreadings)
@@ -217,17 +227,11 @@ def _write_table(path: Path, columns: str, rows: Iterator[str] | list[str]) -> N
 
 
 def _map(corner: tuple[float, float], widths: list[float]) -> dict[str, object]:
-    """Return the map of a farm: zones beside one another, 320 m deep, with a track between them."""
+    """Return the map of a farm: zones in rows, with tracks between them."""
     north, east = 1 / 111_200, 1 / (111_200 * cos(radians(corner[0])))
 
-    def ground(left: float, right: float, margin: float, **properties: str) -> dict[str, object]:
-        ring = [
-            (left, -margin),
-            (right, -margin),
-            (right + 12, 320 + margin),
-            (left - 8, 320 + margin),
-            (left, -margin),
-        ]
+    def ground(left: float, right: float, low: float, high: float, **properties: str) -> dict[str, object]:
+        ring = [(left, low), (right, low), (right + 12, high), (left - 8, high), (left, low)]
         points = [[round(corner[1] + x * east, 6), round(corner[0] + y * north, 6)] for x, y in ring]
         return {
             "type": "Feature",
@@ -235,12 +239,13 @@ def _map(corner: tuple[float, float], widths: list[float]) -> dict[str, object]:
             "geometry": {"type": "Polygon", "coordinates": [points]},
         }
 
-    first, second = widths
-    return {
-        "type": "FeatureCollection",
-        "features": [
-            ground(-40, first + second + 90, 40, kind="farm", farm="home"),
-            ground(0, first, 0, kind="zone", farm="home", zone="flat"),
-            ground(first + 40, first + 40 + second, 0, kind="zone", farm="home", zone="rise"),
-        ],
-    }
+    zones: list[dict[str, object]] = []
+    widest = top = 0.0
+    for row in range(0, len(_PLACES), _IN_A_ROW):
+        left, low = 0.0, row // _IN_A_ROW * (_DEPTH + 40.0)
+        for (zone, _, _), width in zip(_PLACES[row:][:_IN_A_ROW], widths[row:], strict=False):
+            zones.append(ground(left, left + width, low, low + _DEPTH, kind="zone", farm="home", zone=zone))
+            left += width + 40
+        widest, top = max(widest, left), low + _DEPTH
+    farm = ground(-40, widest + 50, -40, top + 40, kind="farm", farm="home")
+    return {"type": "FeatureCollection", "features": [farm, *zones]}

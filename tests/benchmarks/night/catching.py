@@ -72,7 +72,9 @@ def _catch() -> None:
     use_our_fonts()
     import weasyprint
 
-    sheet_made, document_made = weasyprint.CSS.__init__, weasyprint.HTML.__init__
+    from soilrota.documents import trees
+
+    sheet_made, read = weasyprint.CSS.__init__, trees.document_of
     written = weasyprint.HTML.write_pdf
 
     def make_sheet(self: Any, *words: Any, **named: Any) -> None:
@@ -80,21 +82,22 @@ def _catch() -> None:
         self.made_of = tuple((name, str(named[name])) for name in ("filename", "string", "base_url") if named.get(name))
         sheet_made(self, *words, **named)
 
-    def make_document(self: Any, *words: Any, **named: Any) -> None:
+    def document_of(html: str, assets: dict[str, Path]) -> Any:
         """Remember what a document is made of."""
-        self.made_of = named
-        document_made(self, *words, **named)
+        document = read(html, assets)
+        document.made_of = str(html), assets
+        return document
 
     def write(self: Any, *words: Any, stylesheets: Any, font_config: Any, **options: Any) -> Any:
         """Keep the document, and write it."""
-        made, sheets = self.made_of, tuple(sheet.made_of for sheet in stylesheets)
+        (html, assets), sheets = self.made_of, tuple(sheet.made_of for sheet in stylesheets)
         epoch, at = os.environ["SOURCE_DATE_EPOCH"], perf_counter()
-        one = Caught(made["string"], made["base_url"], made["url_fetcher"]._assets, sheets, options, epoch, at)
+        one = Caught(html, trees.BASE, assets, sheets, options, epoch, at)
         with (Path(os.environ[FOLDER]) / f"{os.getpid()}.pickle").open("ab") as file:
             pickle.dump(one, file)
         return written(self, *words, stylesheets=stylesheets, font_config=font_config, **options)
 
-    weasyprint.CSS.__init__, weasyprint.HTML.__init__ = make_sheet, make_document
+    weasyprint.CSS.__init__, trees.document_of = make_sheet, document_of
     weasyprint.HTML.write_pdf = write
 
 
