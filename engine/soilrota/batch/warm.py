@@ -24,7 +24,7 @@ LOADED = (
     "soilrota.files.validators",
     "gpxpy",
     "holidays.countries",
-    "openpyxl.writer.excel",
+    "xlsxwriter",
     "ortools.sat.python.cp_model",
     "periodictable",
     "scipy.optimize",

@@ -115,7 +115,7 @@ def results_data(client: Client, findings: Iterable[ResultFinding] = ()) -> Resu
 
 def results_digest(data: ResultsData) -> str:
     """Return the SHA-256 of everything that the files of the results depend on, their date apart."""
-    parts = (__version__, version("openpyxl"))
+    parts = (__version__, version("xlsxwriter"))
     content = json.dumps([parts, asdict(data)], ensure_ascii=False, sort_keys=True, default=str)
     return hashlib.sha256(content.encode()).hexdigest()
 

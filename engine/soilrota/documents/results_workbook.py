@@ -9,7 +9,6 @@ text is written as text: nothing in the file is a formula. The same results and 
 from __future__ import annotations
 
 import io
-import zipfile
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from datetime import date, datetime
@@ -21,10 +20,10 @@ from soilrota.documents.results_table import COLUMNS
 from soilrota.language import marked, say, say_as, speaking
 
 if TYPE_CHECKING:
-    from openpyxl.cell import Cell
-    from openpyxl.worksheet.worksheet import Worksheet
+    from xlsxwriter.format import Format
+    from xlsxwriter.worksheet import Worksheet
 
-_INK, _HEAD, _LINE = "FF26332C", "FFE9EDE3", "FFB9C2B6"
+_INK, _HEAD, _LINE = "#26332C", "#E9EDE3", "#B9C2B6"
 _NARROW, _WIDE = 9, 46
 #: The most that a cell of this format holds [-].
 _LONGEST = 32_767
@@ -83,22 +82,26 @@ def results_workbook(data: ResultsData, day: date) -> bytes:
 
 def _workbook(data: ResultsData, day: date) -> bytes:
     """Return the workbook in the language that is spoken."""
-    from openpyxl import Workbook  # noqa: PLC0415 - loaded where a workbook is made
+    from xlsxwriter import Workbook  # noqa: PLC0415 - loaded where a workbook is made
 
-    book = Workbook()
-    book.remove(book.worksheets[0])
+    packed = io.BytesIO()
+    book = Workbook(packed, {"in_memory": True})
+    book.set_properties(
+        {
+            "title": _shown(say("Results of {client}", client=data.client)),
+            "author": _shown(data.practice),
+            "created": datetime(day.year, day.month, day.day),  # noqa: DTZ001 - the format knows no time zone
+        }
+    )
+    forms = _Forms(book)
     headings, rows = _bags(data.values)
-    _fill(book.create_sheet(say_as("sheet", "Bags")), headings, rows, frozen="E2")
+    _fill(book.add_worksheet(say_as("sheet", "Bags")), forms, headings, rows, frozen=4)
     told = [say(_VALUE_COLUMNS[name]) for name in COLUMNS]
-    _fill(book.create_sheet(say_as("sheet", "Values")), told, map(_value_row, data.values), frozen="H2")
+    _fill(book.add_worksheet(say_as("sheet", "Values")), forms, told, map(_value_row, data.values), frozen=7)
     about = (say("About these results"),)
-    _fill(book.create_sheet(say_as("sheet", "About")), about, _about(data, day), frozen="A2")
-    moment = datetime(day.year, day.month, day.day)  # noqa: DTZ001 - the format knows no time zone
-    properties = book.properties
-    properties.title = _shown(say("Results of {client}", client=data.client))
-    properties.creator = properties.lastModifiedBy = _shown(data.practice)
-    properties.created = properties.modified = moment
-    return _packed(book, moment)
+    _fill(book.add_worksheet(say_as("sheet", "About")), forms, about, _about(data, day), frozen=0)
+    book.close()
+    return packed.getvalue()
 
 
 def _bags(values: Sequence[ResultValue]) -> tuple[tuple[str, ...], list[list[_Written]]]:
@@ -173,70 +176,66 @@ def _about(data: ResultsData, day: date) -> list[list[_Written]]:
     return [[(line, "")] for line in said]
 
 
-def _fill(sheet: Worksheet, headings: Sequence[str], rows: Iterable[Sequence[_Written]], frozen: str) -> None:
-    """Write a sheet: headings that stay in sight, a filter, widths that fit."""
-    from openpyxl.styles import Alignment, Border, Font, PatternFill, Side  # noqa: PLC0415 - as above
-    from openpyxl.utils import get_column_letter  # noqa: PLC0415 - as above
+class _Forms:
+    """The forms of cells, each made once."""
 
+    def __init__(self, book: Any) -> None:
+        self._book = book
+        self._made: dict[str, Format] = {}
+        self.heading = book.add_format(
+            {
+                "bold": True,
+                "font_color": _INK,
+                "bg_color": _HEAD,
+                "bottom": 1,
+                "bottom_color": _LINE,
+                "text_wrap": True,
+                "valign": "bottom",
+            }
+        )
+        #: Tells a spreadsheet that a text which looks like a formula is none, even once somebody edits it.
+        self.text = book.add_format({"quote_prefix": True})
+
+    def of(self, form: str) -> Format:
+        """Return the form of numbers or days."""
+        if form not in self._made:
+            self._made[form] = self._book.add_format({"num_format": form})
+        return self._made[form]
+
+
+def _fill(
+    sheet: Worksheet, forms: _Forms, headings: Sequence[str], rows: Iterable[Sequence[_Written]], frozen: int
+) -> None:
+    """Write a sheet: headings that stay in sight beside the first columns, a filter, widths that fit."""
     widths = [len(heading) + 2 for heading in headings]
-    look = {
-        "font": Font(bold=True, color=_INK),
-        "fill": PatternFill("solid", fgColor=_HEAD),
-        "border": Border(bottom=Side("thin", color=_LINE)),
-        "alignment": Alignment(wrap_text=True, vertical="bottom"),
-    }
-    for place, heading in enumerate(headings, start=1):
-        cell = sheet.cell(1, place)
-        _write(cell, (heading, ""))
-        for part, value in look.items():
-            setattr(cell, part, value)
-    last = 1
-    for last, row in enumerate(rows, start=2):
-        for place, written in enumerate(row, start=1):
-            if written[0] not in {None, ""}:
-                widths[place - 1] = max(widths[place - 1], _write(sheet.cell(last, place), written))
-    for place, width in enumerate(widths, start=1):
-        sheet.column_dimensions[get_column_letter(place)].width = min(max(width, _NARROW), _WIDE)
-    sheet.freeze_panes = frozen
+    for place, heading in enumerate(headings):
+        sheet.write_string(0, place, _shown(heading), forms.heading)
+    last = 0
+    for last, row in enumerate(rows, start=1):
+        for place, (value, form) in enumerate(row):
+            if value not in {None, ""}:
+                _write(sheet, last, place, value, forms.of(form) if form else None, forms)
+                widths[place] = max(widths[place], len(str(value)) + 2)
+    for place, width in enumerate(widths):
+        sheet.set_column(place, place, min(max(width, _NARROW), _WIDE))
+    sheet.freeze_panes(1, frozen)
     if len(headings) > 1:
-        sheet.auto_filter.ref = f"A1:{get_column_letter(len(headings))}{last}"
-    sheet.page_setup.orientation = "landscape"
-    sheet.page_setup.fitToHeight = 0
-    sheet.sheet_properties.pageSetUpPr.fitToPage = True
-    sheet.print_title_rows = "1:1"
+        sheet.autofilter(0, 0, last, len(headings) - 1)
+    sheet.set_landscape()
+    sheet.fit_to_pages(1, 0)
+    sheet.repeat_rows(0)
 
 
-def _write(cell: Cell, written: _Written) -> int:
-    """Write a cell, text always as text; return how wide it is in letters [-]."""
-    value, form = written
+def _write(sheet: Worksheet, row: int, place: int, value: Any, form: Format | None, forms: _Forms) -> None:
+    """Write a cell, text always as text."""
     if isinstance(value, str):
-        cell.value = _shown(value)
-        cell.data_type = "s"
-        if value[:1] in "=+-@":
-            cell.quotePrefix = True
-        return len(value) + 2
-    cell.value = value
-    cell.number_format = form
-    return len(str(value)) + 2
+        sheet.write_string(row, place, _shown(value), forms.text if value[:1] in "=+-@" else None)
+    elif isinstance(value, date):
+        sheet.write_datetime(row, place, value, form)
+    else:
+        sheet.write_number(row, place, value, form)
 
 
 def _shown(text: str) -> str:
     """Return text that the format can carry."""
     return text.translate(_UNSHOWN)[:_LONGEST]
-
-
-def _packed(book: Any, moment: datetime) -> bytes:
-    """Return a workbook as bytes in which no time but the document's date stands."""
-    from openpyxl.writer.excel import ExcelWriter  # noqa: PLC0415 - as above
-
-    loose = io.BytesIO()
-    with zipfile.ZipFile(loose, "w") as archive:
-        ExcelWriter(book, archive).write_data()
-    packed = io.BytesIO()
-    stamp = (moment.year, moment.month, moment.day, 0, 0, 0)
-    with zipfile.ZipFile(loose) as archive, zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as out:
-        for name in archive.namelist():
-            part = zipfile.ZipInfo(name, stamp)
-            part.compress_type = zipfile.ZIP_DEFLATED
-            out.writestr(part, archive.read(name))
-    return packed.getvalue()
