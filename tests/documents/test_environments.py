@@ -8,7 +8,8 @@ import jinja2
 import pytest
 from jinja2.exceptions import SecurityError
 
-from soilrota.documents.environments import own_environment, shipped_environment
+from soilrota.documents.environments import load_templates, own_environment, shipped_environment
+from soilrota.model.documents import DocumentKind
 from tests.documents.made import example, view
 
 
@@ -85,3 +86,13 @@ def test_shipped_templates_never_see_those_of_a_practice() -> None:
     values = {"view": shown, "day_iso": "2027-02-15", "day_words": "15 February 2027"}
     html = environment.get_template("programme.html.jinja").render(values)
     assert html == shipped_environment().get_template("programme.html.jinja").render(values)
+
+
+def test_every_document_has_its_template_loaded() -> None:
+    """A worker that is forked afterwards compiles nothing."""
+    shipped_environment.cache_clear()
+    load_templates()
+    cache = shipped_environment().cache
+    assert cache is not None
+    loaded = {name for _, name in cache}
+    assert loaded == {kind.template for kind in DocumentKind}

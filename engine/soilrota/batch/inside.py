@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, cast
 
 from soilrota.batch.faults import BatchError
+from soilrota.batch.read_once import keep_in
 from soilrota.batch.values import Cause, Failure
 
 if TYPE_CHECKING:
@@ -27,12 +28,14 @@ _MEGABYTE = 1 << 20
 _PR_SET_PDEATHSIG = 1
 
 
-def get_ready(memory_mb: int) -> None:
+def get_ready(memory_mb: int, read_before: Path | None = None) -> None:
     """Make this process one that dies with the night and takes no more memory than a client may.
 
     Args:
         memory_mb: memory on top of what a worker has before it begins [MB].
+        read_before: the folder of what workers of the night have read; None where each reads for itself.
     """
+    keep_in(read_before)
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     signal.signal(signal.SIGTERM, signal.SIG_DFL)
     _die_with_parent()

@@ -6,6 +6,8 @@ from pathlib import Path
 
 from soilrota.batch.blanks import blanks_in, with_blanks
 from soilrota.batch.faults import CannotStartError
+from soilrota.batch.fingerprints import client_digest, shared_digest
+from soilrota.batch.read_once import once
 from soilrota.batch.weather import weather_for
 from soilrota.book import Shared, client_ids, load_client, load_shared
 from soilrota.files import nearest_name
@@ -15,6 +17,11 @@ from soilrota.problems import Problem, in_order
 
 def read_shared(root: Path) -> tuple[Shared | None, tuple[Problem, ...]]:
     """Return what all clients share, or None where it has errors; and its problems in order."""
+    return once(lambda: f"shared {root} {shared_digest(root, '')}", lambda: _read_shared(root))
+
+
+def _read_shared(root: Path) -> tuple[Shared | None, tuple[Problem, ...]]:
+    """Read what all clients share."""
     named = ("practice.yaml", "protocols.yaml", "products.yaml")
     files = (*(root / name for name in named), *sorted((root / "laboratories").glob("*.yaml")))
     shared, problems = load_shared(root)
@@ -29,6 +36,15 @@ def read_clients(root: Path) -> tuple[tuple[str, ...], tuple[Problem, ...]]:
 
 def read_client(root: Path, client: str, shared: Shared) -> tuple[Client | None, tuple[Problem, ...]]:
     """Return one client, or None where it has errors; and its problems in order."""
+
+    def digest() -> str:
+        return f"client {root} {client} {client_digest(root, client, shared_digest(root, shared.practice.logo))}"
+
+    return once(digest, lambda: _read_client(root, client, shared))
+
+
+def _read_client(root: Path, client: str, shared: Shared) -> tuple[Client | None, tuple[Problem, ...]]:
+    """Read one client."""
     loaded, problems = load_client(root, client, shared)
     if loaded is not None:
         weather, of_weather = weather_for(root, loaded)

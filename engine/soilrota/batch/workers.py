@@ -12,6 +12,9 @@ from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import FIRST_COMPLETED, CancelledError, Future, wait
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any, Protocol
 
 from pebble import ProcessExpired, ProcessPool
@@ -180,9 +183,15 @@ def _pool(job: str, limits: Limits, orders: int) -> ProcessPool:
         max_workers=max(1, min(limits.jobs, orders)),
         max_tasks=_ORDERS_A_WORKER,
         initializer=get_ready,
-        initargs=(limits.memory_mb,),
+        initargs=(limits.memory_mb, Path(_read_before().name)),
         context=context,
     )
+
+
+@cache
+def _read_before() -> TemporaryDirectory[str]:
+    """Return the folder of what workers have read; it is there for every pool of this process, and goes with it."""
+    return TemporaryDirectory(prefix="soilrota-")
 
 
 def _how(exit_code: int) -> str:

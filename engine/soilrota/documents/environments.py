@@ -16,7 +16,7 @@ from markupsafe import Markup
 
 from soilrota.documents.said_markup import SPOKEN
 from soilrota.files import shipped
-from soilrota.model.documents import TEMPLATES
+from soilrota.model.documents import TEMPLATES, DocumentKind
 
 #: Before the name of a shipped template, where a template of the practice names it.
 SHIPPED = "shipped/"
@@ -46,9 +46,9 @@ def shipped_environment() -> Environment:
 
 
 def load_templates() -> None:
-    """Compile every shipped template now, which takes half a second, rather than when it is first filled."""
-    for name in shipped_environment().list_templates(extensions=["jinja"]):
-        shipped_environment().get_template(name)
+    """Compile the template of every kind of document now, which takes a while, rather than when it is first filled."""
+    for kind in DocumentKind:
+        shipped_environment().get_template(kind.template)
 
 
 @lru_cache(maxsize=8)

@@ -214,7 +214,7 @@ def _fill(
     for last, row in enumerate(rows, start=1):
         for place, (value, form) in enumerate(row):
             if value not in {None, ""}:
-                _write(sheet, last, place, value, forms.of(form) if form else None, forms)
+                _write(sheet, (last, place), value, forms, form)
                 widths[place] = max(widths[place], len(str(value)) + 2)
     for place, width in enumerate(widths):
         sheet.set_column(place, place, min(max(width, _NARROW), _WIDE))
@@ -226,14 +226,14 @@ def _fill(
     sheet.repeat_rows(0)
 
 
-def _write(sheet: Worksheet, row: int, place: int, value: Any, form: Format | None, forms: _Forms) -> None:
+def _write(sheet: Worksheet, at: tuple[int, int], value: Any, forms: _Forms, form: str) -> None:
     """Write a cell, text always as text."""
     if isinstance(value, str):
-        sheet.write_string(row, place, _shown(value), forms.text if value[:1] in "=+-@" else None)
+        sheet.write_string(*at, _shown(value), forms.text if value[:1] in "=+-@" else None)
     elif isinstance(value, date):
-        sheet.write_datetime(row, place, value, form)
+        sheet.write_datetime(*at, value, forms.of(form))
     else:
-        sheet.write_number(row, place, value, form)
+        sheet.write_number(*at, value, forms.of(form))
 
 
 def _shown(text: str) -> str:
