@@ -6,7 +6,17 @@ import shutil
 from pathlib import Path
 
 EXAMPLE = Path(__file__).resolve().parents[1] / "example_clients"
-_OF_A_NIGHT = ("ledger.sqlite*", "night.lock", "outbox.sqlite*", "outbox", "issued", "received", "set_aside", "inbox")
+_OF_A_NIGHT = (
+    "ledger.sqlite*",
+    "night.lock",
+    "still.json",
+    "outbox.sqlite*",
+    "outbox",
+    "issued",
+    "received",
+    "set_aside",
+    "inbox",
+)
 
 
 def copy_example(to: Path) -> Path:

@@ -11,12 +11,10 @@ import pytest
 from soilrota.batch import season_step
 from soilrota.batch.book_facts import BookFacts
 from soilrota.batch.ledger import ClientRecord, Ledger, open_ledger
+from soilrota.batch.redating import PAGE_FILE
 from soilrota.batch.season_facts import SeasonRequest
-from soilrota.batch.season_step import PAGE_FILE, keep_season_page, redated, write_season
+from soilrota.batch.season_step import keep_season_page, write_season
 from soilrota.batch.values import Outcome
-from soilrota.documents import render_season_page
-from soilrota.documents.dates import long_day
-from tests.documents.seasons import a_season
 
 DAY, NEXT = date(2027, 2, 15), date(2027, 2, 16)
 ROW = {"client": "ash", "client_name": "Ash Farm", "zone": "flat", "state": "overdue"}
@@ -72,15 +70,6 @@ def test_a_change_or_damage_makes_it_anew(tmp_path: Path, made: list[date]) -> N
         (tmp_path / PAGE_FILE).write_bytes(first + b"x")
         assert _page(_request(tmp_path), ledger) == first
         assert made == [DAY] * 4
-
-
-@pytest.mark.parametrize("language", ["en-GB", "en-US", "es", "es-AR"])
-@pytest.mark.parametrize("day", [date(2027, 1, 1), date(2028, 2, 29), date(2027, 12, 31)])
-def test_a_new_day_is_all_that_differs(day: date, language: str) -> None:
-    """What the night does to the file is what the page maker would write, in the practice's language."""
-    view = replace(a_season(30), language=language)
-    assert long_day(day, language).encode() in render_season_page(view, day)
-    assert redated(render_season_page(view, DAY), day) == render_season_page(view, day)
 
 
 def test_the_practice_speaks_another_language(tmp_path: Path, made: list[date]) -> None:

@@ -40,7 +40,7 @@ def timed(work: Callable[[], object]) -> float:
 
 def in_the_night(count: int, folder: Path) -> Path:
     """Print what the night spends on a page; return it."""
-    from soilrota.batch.season_step import redated
+    from soilrota.batch.redating import redated
     from soilrota.documents import render_season_page
     from tests.documents.seasons import DAY, a_season
 

@@ -9,7 +9,8 @@ night        lock, ledger, digests → orders → answers → files, ledger rows
     intake_report  how it went, in words and as data      check_records, check_bags  blind check samples
   fingerprints   digests of the book's files and of the engine, standard library alone
   book_facts     what is known of the whole book
-  standing       whether a client need not be looked at
+  standing       whether a client need not be looked at    read_once  each client is read once a night
+  still          a night that has nothing to do            still_until  up to which day that is so
   workers        workers that can be killed one by one      inside   what runs within a worker
   work           what a worker does for a client            season_rows, season   the table
   settling       answer → files in place → ledger → entry

@@ -10,7 +10,10 @@ BatchError
 
 from __future__ import annotations
 
-from soilrota.problems import Problem
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from soilrota.problems import Problem
 
 
 class BatchError(Exception):

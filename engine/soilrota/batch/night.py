@@ -26,15 +26,16 @@ from soilrota.batch.opening import known_facts, open_book
 from soilrota.batch.outputs import prepare_output
 from soilrota.batch.paper_steps import PaperRequest, Papers, keep_papers
 from soilrota.batch.remind_step import Reminded, RemindRequest, close_night, keep_reminders
-from soilrota.batch.run_report import RUN_FILE, run_report
+from soilrota.batch.run_report import put_report
 from soilrota.batch.season_facts import SeasonRequest
 from soilrota.batch.season_step import keep_season_page, write_season
 from soilrota.batch.settling import Settler
 from soilrota.batch.shared_step import FIELD_CALENDAR, LABORATORY_CHECKS, SharedRequest, keep_shared
 from soilrota.batch.standing import entry_of, folder_entries, stands
+from soilrota.batch.still_until import still_until
 from soilrota.batch.template_faults import programme_faults
 from soilrota.batch.values import DocumentEntry, Entry, NightReport, Order, Outcome
-from soilrota.files import nearest_name, replace_file
+from soilrota.files import nearest_name
 from soilrota.model.documents import DocumentKind
 from soilrota.model.intake import MissingBag
 from soilrota.problems import Problem
@@ -128,18 +129,11 @@ def run_night(request: NightRequest, today: Callable[[str], date], watcher: Watc
             intake=night.intake,
             missing=night.missing(),
             overtaken=night.still_overtaken(),
+            time_zone=facts.time_zone,
         )
-        report = _reported(request.out, report)
-        return replace(report, faults=(*report.faults, *night.send(report)))
-
-
-def _reported(out: Path, report: NightReport) -> NightReport:
-    """Write the report; return it, with the fault where it could not be written."""
-    try:
-        replace_file(out / RUN_FILE, run_report(report))
-    except OSError as fault:
-        return replace(report, faults=(*report.faults, f"{RUN_FILE} could not be written: {fault.strerror}"))
-    return report
+        report = put_report(request.out, report)
+        report = replace(report, faults=(*report.faults, *night.send(report)))
+        return replace(report, still_until=night.still_until(report))
 
 
 class _Night:
@@ -346,3 +340,8 @@ class _Night:
         """
         if self.request.edge is not None and not self._must_stop():
             yield from close_night(self.request.root, report, self.request.edge, sends=self.facts.sends)
+
+    def still_until(self, report: NightReport) -> date | None:
+        """Return up to which day a night has nothing to do while nothing changes; None where this one had."""
+        clients = [self.known[client] for client in sorted(self.current)]
+        return None if self.request.only else still_until(self.request.root, report, self.facts, clients, self.ledger)

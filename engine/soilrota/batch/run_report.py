@@ -37,12 +37,15 @@ clients[]       one entry a client, by id
 from __future__ import annotations
 
 import json
+from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 from soilrota import __version__
 from soilrota.batch.intake_report import intake_record, missing_record, overtaken_record
 from soilrota.batch.problem_records import to_records
 from soilrota.batch.values import DocumentEntry, Entry, NightReport, Outcome
+from soilrota.files import replace_file
 
 RUN_FILE = "run.json"
 
@@ -68,6 +71,15 @@ def run_report(night: NightReport) -> bytes:
     }
     lines = ",\n".join(json.dumps(_entry(entry), ensure_ascii=False) for entry in night.entries)
     return f'{json.dumps(head, ensure_ascii=False)[:-1]}, "clients": [\n{lines}\n]}}\n'.encode()
+
+
+def put_report(out: Path, report: NightReport) -> NightReport:
+    """Write the report; return it, with the fault where it could not be written."""
+    try:
+        replace_file(out / RUN_FILE, run_report(report))
+    except OSError as fault:
+        return replace(report, faults=(*report.faults, f"{RUN_FILE} could not be written: {fault.strerror}"))
+    return report
 
 
 def _document(made: DocumentEntry) -> dict[str, Any]:

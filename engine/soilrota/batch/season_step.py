@@ -11,26 +11,21 @@ that it bears.
 from __future__ import annotations
 
 import json
-import re
 from collections.abc import Iterator
 from dataclasses import asdict
 from datetime import date
 from hashlib import sha256
 from pathlib import Path
 
-from soilrota.batch.fingerprints import same_files
 from soilrota.batch.ledger import Ledger, SharedRecord
 from soilrota.batch.outputs import DOCUMENTS, WINDOWS_FEED, remove_departed
+from soilrota.batch.redating import PAGE_FILE, redated
 from soilrota.batch.report_step import remove_reports
 from soilrota.batch.season import SEASON_FILE, season_table
 from soilrota.batch.season_facts import SeasonFacts, SeasonRequest, season_facts
 from soilrota.files import replace_file
 
-PAGE_FILE = "season.html"
 _PAGE = "season page"
-_AS_OF = re.compile(
-    rb'(<time class="as-of" data-form="([^"]*)" data-months="([^"]*)" datetime=")[^"]*(">)[^<]*(</time>)'
-)
 
 
 def write_season(request: SeasonRequest, ledger: Ledger) -> Iterator[str]:
@@ -56,30 +51,25 @@ def keep_season_page(request: SeasonRequest, ledger: Ledger) -> Iterator[str]:
     facts = season_facts(request, ledger)
     inputs = _digest(request.facts.engine, facts)
     place, known = request.out / PAGE_FILE, ledger.shared(_PAGE)
-    stands = known is not None and known.inputs == inputs and same_files(request.out, known.files)
     try:
-        if known is not None and stands and known.holds_until == request.as_of:
-            return
-        content = redated(place.read_bytes(), request.as_of) if stands else _made(facts, request.as_of)
-        replace_file(place, content)
+        page = place.read_bytes() if place.is_file() else b""
+        stands = known is not None and known.inputs == inputs and _is_of(page, known)
+        content = redated(page, request.as_of) if stands else _made(facts, request.as_of)
+        if content != page:
+            replace_file(place, content)
     except OSError as fault:
         yield f"{fault.filename or PAGE_FILE} could not be written: {fault.strerror}"
+        return
+    if known is not None and stands and known.holds_until == request.as_of:
         return
     made_on = known.made_on if known is not None and stands else request.as_of
     files = {PAGE_FILE: sha256(content).hexdigest()}
     ledger.keep_shared(SharedRecord(_PAGE, inputs, made_on, request.as_of, files))
 
 
-def redated(page: bytes, day: date) -> bytes:
-    """Return a page with another as-of date; nothing else in it depends on the day."""
-
-    def redone(found: re.Match[bytes]) -> bytes:
-        head, form, months, middle, end = found.groups()
-        month = months.split(b"|")[day.month - 1]
-        words = form.replace(b"{day}", b"%d" % day.day).replace(b"{year}", b"%d" % day.year)
-        return head + day.isoformat().encode() + middle + words.replace(b"{month}", month) + end
-
-    return _AS_OF.sub(redone, page)
+def _is_of(page: bytes, known: SharedRecord) -> bool:
+    """Return whether a page is the one that is known, whichever day a later night put into it."""
+    return known.files == {PAGE_FILE: sha256(redated(page, known.holds_until)).hexdigest()}
 
 
 def _digest(engine: str, facts: SeasonFacts) -> str:

@@ -212,6 +212,8 @@ class NightReport:
         intake: how the inbox was taken in; None where the night ended before.
         missing: bags that were taken and have not come back, the longest awaited first.
         overtaken: documents that showed results from before a correction.
+        still_until: last day up to which a night has nothing to do while nothing changes; None where this one had.
+        time_zone: IANA name, the practice's.
     """
 
     as_of: date
@@ -228,6 +230,8 @@ class NightReport:
     intake: IntakeReport | None = None
     missing: tuple[MissingBag, ...] = ()
     overtaken: tuple[Overtaken, ...] = ()
+    still_until: date | None = None
+    time_zone: str = "UTC"
 
     def count(self, outcome: Outcome) -> int:
         """Return the number of clients with this outcome [-]."""

@@ -2,7 +2,8 @@
 
 ```
 arguments   what may be asked, and the help          main       dispatch, faults to words, exit codes
-overnight   the night                                 check      every problem of a book
+overnight   the night                                 still      a night that has nothing to do
+check       every problem of a book
 new         first files of a book or a client         progress   how a night is told while it runs
 speech      problems and sums in words                new_book/  the files that `new` begins with
 ```

@@ -46,6 +46,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
 def _run(command: str, chosen: object) -> int:
     """Run the chosen command; each is loaded only when it is."""
     if command == "overnight":
+        from soilrota.cli.still import still  # noqa: PLC0415 - as said above
+
+        ended = still(chosen)
+        if ended is not None:
+            return ended
         from soilrota.cli.overnight import overnight  # noqa: PLC0415 - as said above
 
         return overnight(chosen)

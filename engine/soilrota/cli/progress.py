@@ -66,7 +66,7 @@ class Teller:
             self._bar.set_postfix_str(entry.client, refresh=False)
             self._bar.update()
         else:
-            say(_line(entry), sys.stderr)
+            say(line_of(entry), sys.stderr)
 
     def asked_to_end(self) -> int | None:
         """Return the number of the signal that asks the night to end; None while there is none."""
@@ -78,7 +78,7 @@ class Teller:
         signal.signal(number, signal.SIG_DFL)
 
 
-def _line(entry: Entry) -> str:
+def line_of(entry: Entry) -> str:
     """Return what became of a client on one line."""
     took = f" ({entry.took_s:.1f} s)" if entry.outcome is Outcome.MADE else ""
     return f"{entry.client}: {entry.outcome}{took}" + (f", {entry.reason}" if entry.reason else "")

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable
-from typing import TextIO
+from typing import TYPE_CHECKING, TextIO
 
-from soilrota.problems import Problem
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from soilrota.problems import Problem
 
 
 def say(words: object, stream: TextIO | None = None) -> None:
