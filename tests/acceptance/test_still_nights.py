@@ -69,14 +69,17 @@ def test_nothing_is_loaded_that_looks_at_clients(book: Path, out: Path) -> None:
     assert night(book, out).stdout.startswith("as of 2027-02-15: 3 clients: 1 made, 2 unchanged; ")
 
 
-def test_single_clients_and_a_log_are_a_whole_night(book: Path, out: Path) -> None:
-    """A log tells of every client; a night over one client says nothing of the others."""
+def test_a_log_tells_the_same_of_every_night(book: Path, out: Path) -> None:
+    """Made, looked at and found unchanged, not even looked at: the same events, the last two in the same words."""
     log = out.with_name("log.jsonl")
-    for _ in range(2):
-        assert night(book, out).returncode == 0
-    assert night(book, out, "--log", log).returncode == 0
-    events = [json.loads(line)["event"] for line in log.read_text().splitlines()]
-    assert events == ["begin", "client", "client", "client", "end"]
+    for _ in range(3):
+        assert night(book, out, "--log", log).returncode == 0
+    events = [json.loads(line) for line in log.read_text().splitlines()]
+    nights = [events[:5], events[5:10], events[10:]]
+    assert [[event["event"] for event in one] for one in nights] == [["begin", *["client"] * 3, "end"]] * 3
+    told = [[{**event, "at": "", "took_s": 0, "sum": ""} for event in one] for one in nights]
+    assert told[1] == told[2]
+    assert [event.keys() for event in nights[1]] == [event.keys() for event in nights[2]]
     assert "1 client: 1 unchanged" in night(book, out, "--only", "birch-farm").stdout
     assert "3 clients: 3 unchanged" in night(book, out).stdout
 

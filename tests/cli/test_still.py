@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from argparse import Namespace
 from collections.abc import Callable
 from datetime import date
@@ -57,10 +58,21 @@ def test_a_terminal_is_told_no_client(
     assert len(asked) == 1
 
 
-@pytest.mark.parametrize("more", [{"log": Path("log.jsonl")}, {"only": ["ash"]}])
-def test_some_nights_are_whole(asked: list[date], more: dict[str, object]) -> None:
-    """A log tells of every client, and single clients are not what was looked at."""
-    assert module.still(_chosen(**more)) is None
+def test_the_log_gets_what_any_night_adds(asked: list[date], tmp_path: Path) -> None:
+    """A line a client between begin and end."""
+    log = tmp_path / "log.jsonl"
+    assert module.still(_chosen(log=log)) == ExitCode.GOOD
+    begin, client, end = [json.loads(line) for line in log.read_text().splitlines()]
+    assert (begin["event"], begin["clients"]) == ("begin", 1)
+    assert (client["client"], client["outcome"], client["errors"], client["took_s"]) == ("ash", "unchanged", 0, 0.0)
+    assert (end["event"], end["as_of"], end["exit_code"]) == ("end", "2027-02-16", 0)
+    assert end["sum"] == "as of 2027-02-16: 1 client: 1 unchanged; 0.0 s"
+    assert asked == [DAY]
+
+
+def test_single_clients_are_looked_at(asked: list[date]) -> None:
+    """They are not what was seen."""
+    assert module.still(_chosen(only=["ash"])) is None
     assert asked == []
 
 

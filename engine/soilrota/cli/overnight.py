@@ -55,7 +55,7 @@ def overnight(chosen: Any) -> int:
 def _look(chosen: Any) -> str:
     """Return what stands for the state of all files before the night; empty where nobody will ask for it."""
     with suppress(OSError, UnseenError):
-        return "" if chosen.log or chosen.only else look(chosen.book, chosen.out)
+        return "" if chosen.only else look(chosen.book, chosen.out)
     return ""
 
 
