@@ -12,12 +12,11 @@ from html.parser import HTMLParser
 
 import pytest
 
-from soilrota.documents import PaperLink, SeasonClient, SeasonView, render_season_page, said_markup
+from soilrota.documents import PaperLink, SeasonClient, SeasonView, render_season_page
 from soilrota.documents.season_page import MOST_PLAIN, season_data
 from soilrota.documents.season_wanted import MEANINGS
 from soilrota.documents.season_words import day_form, script_words
 from soilrota.files import shipped
-from soilrota.language import speech
 from tests.documents.seasons import DAY, a_season
 from tests.documents.shouting import shout, unsaid
 
@@ -124,7 +123,6 @@ def test_the_page_speaks_the_language_of_the_practice() -> None:
 def test_nothing_is_left_unsaid(monkeypatch: pytest.MonkeyPatch) -> None:
     """In a language of capitals small letters stand in names and days alone."""
     shout(monkeypatch)
-    monkeypatch.setattr(said_markup, "catalogue_of", lambda _: speech.catalogue_of("es"))
     names = {word for text in season_data(a_season(1200))["texts"] for word in text.split()}
     names |= {*["Farm", "Small", "Soil", "Practice", "de"], *(words for words in day_form()[1])}
     for view in (a_season(1200), a_season(0)):

@@ -16,7 +16,7 @@ import lxml.html
 import pytest
 import yaml
 
-from soilrota.documents import render_season_page, said_markup
+from soilrota.documents import render_season_page
 from soilrota.language import speech
 from tests.documents.made import BOOK
 from tests.documents.seasons import DAY, a_season
@@ -109,8 +109,7 @@ def known_words() -> set[str]:
 def marking(monkeypatch: pytest.MonkeyPatch) -> Marking:
     """Speak in marks."""
     catalogue = Marking()
-    for module in (speech, said_markup):
-        monkeypatch.setattr(module, "catalogue_of", lambda _: catalogue)
+    monkeypatch.setattr(speech, "catalogue_of", lambda _: catalogue)
     return catalogue
 
 

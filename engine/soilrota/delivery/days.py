@@ -7,14 +7,13 @@ from datetime import date
 from babel.dates import format_date
 
 from soilrota.language import say, say_as
-from soilrota.language.days import long_day, short_day
+from soilrota.language.days import long_day, month_comes_first, short_day
 from soilrota.language.figures import counted, joined, locale_of
 
 __all__ = ["away_words", "counted", "date_words", "day_words", "joined", "time_words"]
 
 #: A day of another year is written with its year where it is further away than this [d].
 _NEAR = 60
-_MONTH_FIRST = frozenset({"US"})
 
 date_words = long_day
 
@@ -29,7 +28,7 @@ def day_words(day: date, language: str, as_of: date) -> str:
     near = day.year == as_of.year or abs((day - as_of).days) <= _NEAR
     weekday = format_date(day, "EEEE", locale=locale)
     said = short_day(day, language) if near else long_day(day, language)
-    comma = locale.territory in _MONTH_FIRST
+    comma = month_comes_first(language)
     return f"{weekday}, {said}" if comma else say_as("day", "{weekday} {day}", weekday=weekday, day=said)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from soilrota.language import say_as
-from soilrota.language.days import long_day, month_letters, short_day
+from soilrota.language.days import long_day, month_comes_first, month_letters, short_day
 from soilrota.language.figures import counted, digits, joined, locale_of, number
 from soilrota.model.windows import Span
 
@@ -20,8 +20,6 @@ __all__ = [
     "spans_words",
 ]
 
-_MONTH_FIRST = frozenset({"US"})
-
 
 def span_words(span: Span, language: str) -> str:
     """Return a span of days in words, the year once where it is the same.
@@ -34,7 +32,7 @@ def span_words(span: Span, language: str) -> str:
     """
     if span.first == span.last:
         return long_day(span.first, language)
-    same_year = span.first.year == span.last.year and locale_of(language).territory not in _MONTH_FIRST
+    same_year = span.first.year == span.last.year and not month_comes_first(language)
     first = short_day(span.first, language) if same_year else long_day(span.first, language)
     return say_as("days", "{first} to {last}", first=first, last=long_day(span.last, language))
 

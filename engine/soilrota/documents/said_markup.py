@@ -7,9 +7,8 @@ from __future__ import annotations
 
 from markupsafe import Markup, escape
 
-from soilrota.language.catalogues import catalogue_of
 from soilrota.language.figures import counted
-from soilrota.language.speech import spoken
+from soilrota.language.speech import found, found_as, found_count
 
 
 def strong(text: str) -> Markup:
@@ -27,7 +26,7 @@ def say(words: str, /, **facts: object) -> Markup:
     >>> say("Open: {days}.", days=strong("<June>"))
     Markup('Open: <strong>&lt;June&gt;</strong>.')
     """
-    return _filled(catalogue_of(spoken()).gettext(words), facts)
+    return _filled(found(words), facts)
 
 
 def say_as(use: str, words: str, /, **facts: object) -> Markup:
@@ -36,7 +35,7 @@ def say_as(use: str, words: str, /, **facts: object) -> Markup:
     >>> say_as("column", "Zone")
     Markup('Zone')
     """
-    return _filled(catalogue_of(spoken()).pgettext(use, words), facts)
+    return _filled(found_as(use, words), facts)
 
 
 def say_count(one: str, many: str, count: int, /, **facts: object) -> Markup:
@@ -45,7 +44,7 @@ def say_count(one: str, many: str, count: int, /, **facts: object) -> Markup:
     >>> say_count("{count} bag", "{count} bags", 2)
     Markup('2 bags')
     """
-    return _filled(catalogue_of(spoken()).ngettext(one, many, count), {"count": count, **facts})
+    return _filled(found_count(one, many, count), {"count": count, **facts})
 
 
 def _filled(words: str, facts: dict[str, object]) -> Markup:

@@ -8,6 +8,17 @@ from babel.dates import format_date, format_skeleton
 
 from soilrota.language.figures import locale_of
 
+_MONTH_FIRST = frozenset({"US"})
+
+
+def month_comes_first(language: str) -> bool:
+    """Return whether a day is written after its month, so that its year follows a comma.
+
+    >>> month_comes_first("en-US"), month_comes_first("en-AU")
+    (True, False)
+    """
+    return locale_of(language).territory in _MONTH_FIRST
+
 
 def long_day(day: date, language: str) -> str:
     """Return a day in full.

@@ -40,13 +40,28 @@ def spoken() -> str:
     return _SPOKEN.get()
 
 
+def found(words: str) -> str:
+    """Return words in the language that is spoken, their facts still in braces; the empty text stays empty."""
+    return catalogue_of(spoken()).gettext(words) if words else ""
+
+
+def found_as(use: str, words: str) -> str:
+    """Return words by their use, likewise."""
+    return catalogue_of(spoken()).pgettext(use, words)
+
+
+def found_count(one: str, many: str, count: int) -> str:
+    """Return words in the form that a count asks for, likewise."""
+    return catalogue_of(spoken()).ngettext(one, many, count)
+
+
 def say(words: str, /, **facts: object) -> str:
     """Return words in the language that is spoken, with their facts.
 
     >>> say("{zone} is moist.", zone="Hill block")
     'Hill block is moist.'
     """
-    return _filled(catalogue_of(spoken()).gettext(words), facts) if words else ""
+    return _filled(found(words), facts)
 
 
 def say_as(use: str, words: str, /, **facts: object) -> str:
@@ -55,7 +70,7 @@ def say_as(use: str, words: str, /, **facts: object) -> str:
     >>> say_as("soil", "dry")
     'dry'
     """
-    return _filled(catalogue_of(spoken()).pgettext(use, words), facts)
+    return _filled(found_as(use, words), facts)
 
 
 def say_count(one: str, many: str, count: int, /, **facts: object) -> str:
@@ -64,7 +79,7 @@ def say_count(one: str, many: str, count: int, /, **facts: object) -> str:
     >>> say_count("{count} core was taken.", "{count} cores were taken.", 3)
     '3 cores were taken.'
     """
-    return _filled(catalogue_of(spoken()).ngettext(one, many, count), {"count": count, **facts})
+    return _filled(found_count(one, many, count), {"count": count, **facts})
 
 
 def marked(words: str) -> str:
