@@ -44,7 +44,7 @@ def _of_fork_server() -> float:
 def command_s(*words: str | Path | int | date) -> float:
     """Run a command of the engine in a process of its own, and return the time from its start to its end [s]."""
     began = perf_counter()
-    command = [sys.executable, "-m", "soilrota.cli", *map(str, words)]
+    command = [Path(sys.executable).with_name("soilrota"), *map(str, words)]
     done = subprocess.run(command, capture_output=True, text=True, check=False)
     took_s = perf_counter() - began
     if done.returncode:
