@@ -237,6 +237,7 @@ def _shade_words(words: str, spot: _Spot) -> Iterator[str]:
     """Yield the words of a zone's shade below its name, where they fit."""
     x, y, width = spot
     if clip_words(words, width - 10, 9.5) == words:
+        yield text(x, y + 30, words, 9.5, text_anchor="middle", font_style="italic", stroke=SEASON, stroke_width=2)
         yield text(x, y + 30, words, 9.5, text_anchor="middle", font_style="italic")
 
 
