@@ -84,7 +84,7 @@ def test_an_input_that_is_no_analyte_is_advice_alone() -> None:
     assert lines[0].startswith("What is advised of lime")
     assert any(line.lstrip().startswith("Product: Ridge:") for line in lines)
     lines = explain_subject(Question(BOOK, "anvil-creek", "ridge", "nitrogen", AS_OF), never)
-    assert lines[1] == "  Nothing is advised of nitrogen: the cropping plan has nothing for 2027."
+    assert lines[1] == "  No advice on nitrogen: the cropping plan has nothing for 2027."
 
 
 def test_no_clock_is_asked_for_a_judgement() -> None:

@@ -49,6 +49,7 @@ def test_amounts_have_their_unit_and_range() -> None:
     assert amount_words(a_need(), LANGUAGE) == "2.5 t/ha (1.8 to 3.4)"
     need = a_need(18.4, input=Input.PHOSPHORUS, low=9.26, high=27.1)
     assert amount_words(need, LANGUAGE) == "18 kg/ha (9.3 to 27)"
+    assert amount_words(a_need(2.5, low=2.5, high=2.5), LANGUAGE) == "2.5 t/ha"
     assert {unit_of_need(one) for one in (Input.LIME, Input.GYPSUM)} == {"t/ha"}
     assert all(input_name(one) for one in Input)
 
@@ -108,7 +109,7 @@ def test_every_refusal_is_a_sentence(why: WhyNot) -> None:
     """Whatever stands in the way."""
     refused = Refused(why, {"needs": ("magnesium",), "reason": "below-nought", "covariate": "texture", "value": 3.0})
     found = no_need_sentence(NoNeed("home", "barn", Input.MAGNESIUM, refused), LANGUAGE)
-    assert found.startswith("Nothing is advised of magnesium: ")
+    assert found.startswith("No advice on magnesium: ")
     assert not found.endswith(": .")
 
 

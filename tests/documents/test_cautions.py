@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from soilrota.documents.cautions import ALWAYS, DEEP, DUST, WATER, cautions_for
+from soilrota.documents.cautions import ALWAYS, DEEP, DUST, PIPES, WATER, cautions_for
 from tests.documents.made import answers, example
 
 
@@ -12,6 +12,14 @@ def test_deep_cores_bring_the_caution_on_buried_services_first() -> None:
     assert cautions_for(deep, answers(deep)[1])[0] == DEEP
     shallow = example("dune-end-sheep")
     assert cautions_for(shallow, answers(shallow)[1]) == ALWAYS
+
+
+def test_cores_below_the_topsoil_bring_the_caution_on_shallow_pipes() -> None:
+    """Cores to 30 cm need no locating service here, and may still meet a water pipe."""
+    vines = example("farrow-vines")
+    found = cautions_for(vines, answers(vines)[1])
+    assert found[0] == PIPES
+    assert DEEP not in found
 
 
 def test_planned_lime_and_water_nearby() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from soilrota.documents.dates import counted, joined, long_day, number, span_words, spans_words
+from soilrota.documents.dates import counted, days_words, joined, long_day, number, span_words, spans_words
 from soilrota.model.windows import Span
 
 
@@ -16,6 +16,13 @@ def test_spans_across_the_year_end_name_both_years() -> None:
     assert span_words(same, "en-GB") == "5 January to 1 March 2027"
     assert span_words(same, "en-US") == "January 5, 2027 to March 1, 2027"
     assert spans_words((same, same), "en-GB") == "5 January to 1 March 2027 and 5 January to 1 March 2027"
+
+
+def test_the_same_day_of_two_years_is_told_apart() -> None:
+    """The last day of each year has its year."""
+    holidays = [date(2027, 1, 26), date(2027, 3, 8), date(2028, 1, 26)]
+    assert days_words(holidays, "en-AU") == "26 January, 8 March 2027 and 26 January 2028"
+    assert days_words(holidays[:1], "en-US") == "January 26, 2027"
 
 
 def test_small_words() -> None:

@@ -94,6 +94,18 @@ def test_quantities_of_every_example_are_said(judged: ClientJudgement) -> None:
     assert all(" to " in words and "_" not in words for words in said)
 
 
+def test_a_quantity_names_its_crop_or_analysis() -> None:
+    """As a reader would say it, without a range that is the value again."""
+    client = example("brolga-plains")
+    with speaking(client.language):
+        found = judge_client(client, ())
+        said = [quantity_sentence(quantity) for zone in found.zones for quantity in zone.quantities]
+    assert any(words.startswith("Yield of wheat that salinity leaves is 100%.") for words in said)
+    assert any(words.startswith("Stock in the layer by Colwell P is ") for words in said)
+    (nitrogen, *_) = [words for words in said if words.startswith("Mineral nitrogen of the profile is ")]
+    assert "." not in nitrogen.partition(" kg/ha")[0]
+
+
 def test_trends_say_what_was_left_out(judged: ClientJudgement) -> None:
     """Verdicts in words, the least change that can be told, and why earlier values do not compare."""
     (zone,) = judged.of("home", "north-flat")

@@ -7,6 +7,7 @@ from xml.etree import ElementTree
 
 import pytest
 
+from soilrota.documents.map_frame import Frame, positions_of
 from soilrota.documents.maps import HEIGHT, WIDTH, farm_map, zone_letters
 from soilrota.model.ground import Outline
 from tests.documents.made import CLIENTS, example
@@ -67,3 +68,24 @@ def test_names_of_places_keep_clear_of_zones_names() -> None:
     }
     scald, paddock = at["Salt scald"], at["Dam paddock"]
     assert abs(scald[1] - paddock[1]) >= 9 or scald[0] > paddock[0] + 30 or scald[0] + 48 < paddock[0] - 30
+
+
+def test_letters_and_names_keep_off_the_places_drawn_in_a_zone() -> None:
+    """No zone's letter or name stands on a salt scald, a heap or a blow-out; no name is lost for that."""
+    for client in ("brolga-plains", "farrow-vines", "iron-prairie", "dune-end-sheep"):
+        farm = example(client).farms[0]
+        edges = [*(zone.outline for zone in farm.zones if zone.outline), *([farm.boundary] if farm.boundary else [])]
+        frame = Frame.around(positions_of(edges), WIDTH, HEIGHT, 14.0)
+        root = ElementTree.fromstring(farm_map(farm))
+        marks = []
+        for place in farm.avoided:
+            if place.shape != "line":
+                points = [frame.point(position) for position in place.positions[0]]
+                marks.append((sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points)))
+        words = [one for one in root.iter() if one.tag.endswith("text")]
+        assert {zone.name for zone in farm.zones} <= {one.text for one in words}
+        letters = [one for one in words if one.get("font-size") == "11.5"]
+        assert len(letters) == len(farm.zones)
+        for letter in letters:
+            at = float(letter.get("x", 0)), float(letter.get("y", 0))
+            assert all(abs(at[0] - x) > 10 or abs(at[1] - 4 - y) > 10 for x, y in marks)

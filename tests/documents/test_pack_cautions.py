@@ -30,6 +30,17 @@ def test_buried_services_come_first_where_a_core_is_deep() -> None:
     assert "Buried services" not in about(one_zone("topsoil-crop"))
 
 
+def test_a_core_below_the_topsoil_is_warned_of_shallow_pipes() -> None:
+    """Cores to 30 cm, without the words on rigs."""
+    client = example("anvil-creek")
+    farm = client.farms[0]
+    task = a_task(client, farm, farm.zones[0], client.protocols["acidity-profile"])
+    found = cautions_for_visit(a_visit(client, farm, (PackZone("A", farm.zones[0], (task,)),)))
+    assert found[0].about == "Buried services"
+    assert "shallower than 30 cm" in found[0].words
+    assert "Deep corer or rig" not in [one.about for one in found]
+
+
 def test_what_always_holds() -> None:
     """Alone, weather, machines, lifting, hygiene, quarantine."""
     always = {

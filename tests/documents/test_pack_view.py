@@ -66,7 +66,7 @@ def outside(content: bytes) -> list[str]:
     return found
 
 
-@pytest.mark.parametrize("name", ["brolga-plains", "ellery-orchard", "iron-prairie", "juniper-start"])
+@pytest.mark.parametrize("name", ["brolga-plains", "ellery-orchard", "glen-tarn", "iron-prairie", "juniper-start"])
 def test_every_zone_has_one_page(name: str) -> None:
     """From the heading to the box for deviations, all points between; every page has words."""
     view, pages, content = pages_of(name)

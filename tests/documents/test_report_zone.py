@@ -8,6 +8,7 @@ import pytest
 
 from soilrota.documents.report_grounds import FarmGrounds
 from soilrota.documents.report_zone import zone_part
+from soilrota.model.advice import Need
 from soilrota.model.result_findings import Acceptance, Grade, ResultFinding, ResultKey, ResultRule
 from soilrota.problems import Place
 from tests.documents.reports import REPORTED, advised, farm_grounds, grounds
@@ -83,3 +84,21 @@ def test_a_zone_without_results_says_so_and_when_it_is_sampled() -> None:
     assert part.parts == ()
     assert part.no_results
     assert part.timing[0].startswith("Next sampling: late summer 2027")
+
+
+def test_months_keep_their_letter_where_they_come_first() -> None:
+    """In the United States a day begins with its month."""
+    client = grounds("iron-prairie")
+    farm = FarmGrounds(client, client.client.farms[0])
+    (part, *_) = zone_part(farm, farm.farm.zones[0]).parts
+    assert part.next[0].startswith("Next sampling: after harvest 2028, August ")
+
+
+def test_no_chance_is_nought_or_quite_sure() -> None:
+    """Rounded to whole hundredths, both would be said."""
+    of_client = advised()
+    needs = [one for one in of_client.needs if isinstance(one, Need)]
+    for chance, words in ((0.001, "less than 1 in 100"), (0.999, "more than 99 in 100"), (0.5, "about 50 in 100")):
+        changed = replace(of_client, needs=tuple(replace(one, probability=chance) for one in needs))
+        farm = FarmGrounds(changed, changed.client.farms[0])
+        assert any(words in note for note in zone_part(farm, farm.farm.zones[1]).needs[0].notes)

@@ -65,9 +65,11 @@ def working_words(amount: float, what: Input, language: str) -> str:
 
 
 def amount_words(need: Need, language: str) -> str:
-    """Return an amount with its unit and its range."""
+    """Return an amount with its unit, and its range where that is more than the amount itself."""
     low, value, high = (figure_words(one, need.input, language) for one in (need.low, need.amount, need.high))
     amount = f"{value} {unit_of_need(need.input)}"
+    if low == value == high:
+        return amount
     return say("{amount} ({low} to {high})", amount=amount, low=low, high=high)
 
 
@@ -124,7 +126,7 @@ def cap_sentence(cap: Cap, what: Input, language: str) -> str:
 def no_need_sentence(missing: NoNeed, language: str) -> str:
     """Return why nothing can be advised of an input."""
     reason = why_not_words(missing.refused, language)
-    return say("Nothing is advised of {input}: {reason}.", input=input_name(missing.input), reason=reason)
+    return say("No advice on {input}: {reason}.", input=input_name(missing.input), reason=reason)
 
 
 def why_not_words(refused: Refused, language: str) -> str:
@@ -199,7 +201,7 @@ _MEASURED = {
 def _lacking(needs: Fact) -> str:
     """Return what is lacking: what was not measured, and what the plan does not say."""
     names = [str(one) for one in needs] if isinstance(needs, tuple) else [str(needs)]
-    measured = [say(_MEASURED[one]) if one in _MEASURED else name_of(one) for one in names if one not in _PLANNED]
+    measured = [_measured_name(one) for one in names if one not in _PLANNED]
     planned = [say(_PLANNED[one]) for one in names if one in _PLANNED]
     not_measured = say_count(
         "{names} was not measured", "{names} were not measured", len(measured), names=joined(measured)
@@ -210,6 +212,12 @@ def _lacking(needs: Fact) -> str:
     return not_measured if measured else not_known
 
 
+def _measured_name(code: str) -> str:
+    """Return what a laboratory would measure, in a sentence."""
+    known = _MEASURED.get(code) or next((words for what, words in _INPUTS.items() if what.value == code), None)
+    return say(known) if known else name_of(code)
+
+
 #: Why a rule does not hold, with the names of its facts.
 _VOID: Mapping[str, str] = {
     "no-rule": marked("no rule for it was read for this region on land under {land_use}"),
@@ -218,6 +226,7 @@ _VOID: Mapping[str, str] = {
     "no-target": marked("the region's rule names no target pH, and the client has none"),
     "target-not-in-rule": marked("the rule of the region has no target of pH {target}; it has {targets}"),
     "earlier-season": marked("the profile was sampled on {sampled}, before an earlier crop that used its nitrogen"),
+    "no-line": marked("the guideline describes the result and has no line of what is enough"),
     "no-crop-plan": marked("the cropping plan has nothing for {year}"),
     "crop-without-figures": marked("no figures for {crop} were read"),
     "crop-without-rate": marked("the region's table has no rate for the crop of {year}"),

@@ -12,6 +12,8 @@ from soilrota.model.windows import Window
 
 #: Closer to water than this [m] a spreading is worth a caution. House default.
 NEAR_WATER_M = 50
+#: Below this [cm] a core may meet pipes and cables that lie shallow. House rule, common practice.
+PIPES_CM = 15
 _SPREAD_BY_DUST = frozenset({"lime", "gypsum"})
 _RUNS_OFF = frozenset({"manure", "compost", "biosolids", "mineral-fertiliser"})
 
@@ -28,6 +30,10 @@ ALWAYS = (
 DEEP = marked(
     "Before any core deeper than 30 cm: have buried services (power, gas, water, drains, cable) located through the "
     "local service, and ask the farmer for private pipes and cables. If in doubt, do not core."
+)
+PIPES = marked(
+    "Some pipes and cables lie shallower than 30 cm: before any core deeper than 15 cm, ask the farmer where private "
+    "ones run, and keep away from them."
 )
 POWERED = marked(
     "Deep cores are often taken with a powered rig: trained people only, guards on, no loose clothing, nobody near."
@@ -54,11 +60,13 @@ def cautions_for(client: Client, windows: Iterable[Window]) -> tuple[str, ...]:
     """Return the cautions that this client's tasks, zones and spreadings call for."""
     protocols = {window.key.protocol for window in windows}
     deep = any(is_deep(client.protocols[protocol]) for protocol in protocols)
+    layers = [layer for protocol in protocols for layer in client.protocols[protocol].layers]
+    below_topsoil = any(layer.bottom_cm > PIPES_CM for layer in layers)
     ahead = {row.material_class for row in client.applications if row.standing is Standing.PLANNED}
     zones = [zone for farm in client.farms for zone in farm.zones]
     near = any(zone.distance_to_water_m is not None and zone.distance_to_water_m < NEAR_WATER_M for zone in zones)
     called_for = (
-        *((DEEP, POWERED) if deep else ()),
+        *((DEEP, POWERED) if deep else (PIPES,) if below_topsoil else ()),
         *ALWAYS,
         *((DUST,) if ahead & _SPREAD_BY_DUST else ()),
         *((WATER,) if near or ahead & _RUNS_OFF else ()),

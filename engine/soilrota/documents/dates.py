@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from datetime import date
+
 from soilrota.language import say_as
 from soilrota.language.days import long_day, month_comes_first, month_letters, short_day
 from soilrota.language.figures import counted, digits, joined, locale_of, number
@@ -9,6 +12,7 @@ from soilrota.model.windows import Span
 
 __all__ = [
     "counted",
+    "days_words",
     "digits",
     "joined",
     "locale_of",
@@ -40,3 +44,13 @@ def span_words(span: Span, language: str) -> str:
 def spans_words(spans: tuple[Span, ...], language: str) -> str:
     """Return several spans in words."""
     return joined([span_words(span, language) for span in spans])
+
+
+def days_words(days: Sequence[date], language: str) -> str:
+    """Return days as a list in a sentence, the last of each year with its year, so that none seems named twice.
+
+    >>> days_words([date(2027, 1, 26), date(2027, 3, 8), date(2028, 1, 26)], "en-AU")
+    '26 January, 8 March 2027 and 26 January 2028'
+    """
+    ends = {day.year: day for day in days}
+    return joined([long_day(day, language) if ends[day.year] == day else short_day(day, language) for day in days])

@@ -132,17 +132,16 @@ def sense_words(row: GuidelineRow) -> str:
 
 def quantity_sentence(quantity: Quantity) -> str:
     """Return a derived quantity with what the doubt in its inputs leaves."""
-    name = began(name_of(quantity.code))
-    if "crop" in quantity.facts:
-        name = say_as("quantity", "{name} of {what}", name=name, what=ground_words(str(quantity.facts["crop"])))
-    elif "analysis" in quantity.facts:
-        name = say_as("quantity", "{name} of {what}", name=name, what=name_of(str(quantity.facts["analysis"])))
+    name = _quantity_name(quantity)
     value, low, high = (
         value_words(quantity.code, "derived", one, quantity.unit)
         for one in (quantity.value, quantity.low, quantity.high)
     )
     shared = low.rpartition(" ")[0] if " " in low else low
-    said = [say("{name} is {value} ({low} to {high}).", name=name, value=value, low=shared, high=high)]
+    if low == value == high:
+        said = [say("{name} is {value}.", name=name, value=value)]
+    else:
+        said = [say("{name} is {value} ({low} to {high}).", name=name, value=value, low=shared, high=high)]
     if "ratio-weak" in quantity.cautions:
         said.append(say("A ratio by itself is weak evidence."))
     if "sodium-uncorrected" in quantity.cautions:
@@ -150,6 +149,17 @@ def quantity_sentence(quantity: Quantity) -> str:
     if quantity.status is not Status.VERIFIED:
         said.append(say("A figure in it is unverified."))
     return " ".join(said)
+
+
+def _quantity_name(quantity: Quantity) -> str:
+    """Return what a derived quantity is called as a sentence begins with it, with the crop or the analysis it is of."""
+    if "crop" in quantity.facts:
+        return say_as(
+            "quantity", "Yield of {crop} that salinity leaves", crop=ground_words(str(quantity.facts["crop"]))
+        )
+    if "analysis" in quantity.facts:
+        return say_as("quantity", "Stock in the layer by {analysis}", analysis=name_of(str(quantity.facts["analysis"])))
+    return began(name_of(quantity.code))
 
 
 #: Without and with the years that the values are of.

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import product
 
 from soilrota.documents.label_places import Box, Places, word_width
 from soilrota.documents.map_frame import (
@@ -38,6 +39,18 @@ WIDTH, HEIGHT = 660.0, 400.0
 _MARGIN = 14.0
 #: Room for the scale bar below the land [px].
 _FOOT = 14.0
+#: Where a zone's letter and words stand, and how wide the zone is there [px].
+_Spot = tuple[float, float, float]
+#: Heights and shares of the width that are tried for them; the middle first.
+_STEPS, _SHARES = 12, (0.5, 0.35, 0.65, 0.25, 0.75)
+#: What is left of the favour of a spot where a mark would be written over [-].
+_WRITTEN_OVER = 0.3
+#: What is left of it where the words find no room and are left out [-].
+_WITHOUT_WORDS = 0.1
+#: What is left of it where the lowest words would run over the zone's edge [-].
+_OVER_THE_EDGE = 0.5
+#: Width of a letter with the number of its turn beside it [px].
+_LETTER_AND_TURN = 62.0
 _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
@@ -88,19 +101,21 @@ def farm_map(farm: Farm, route: Sequence[str] = (), shades: Mapping[str, Shade] 
     ]
     for place in farm.avoided:
         parts += avoided_mark(place, frame)
-    places = _room_for_names(farm, frame, shades)
+    spots = _spots(farm, frame, shades)
+    places = _room_for_names(farm, frame, shades, spots)
     for place in farm.avoided:
         parts += _avoided_name(place, frame, places, halo=4 if shades else 2)
     for letter, zone in drawn:
-        if zone.outline is not None:
+        if zone.id in spots:
+            spot = spots[zone.id]
             parts += (
-                _plate(zone.name, shades[zone.id].words, zone.outline, frame)
+                _plate(zone.name, shades[zone.id].words, spot)
                 if zone.id in shades and is_patterned(shades[zone.id].pattern)
                 else ()
             )
-            parts += _label(letter, zone.name, zone.outline, frame, visited=not route or zone.id in route)
-            parts += _turn(route.index(zone.id) + 1, zone.outline, frame) if zone.id in route else []
-            parts += _shade_words(shades[zone.id].words, zone.outline, frame) if zone.id in shades else []
+            parts += _label(letter, zone.name, spot, visited=not route or zone.id in route)
+            parts += _turn(route.index(zone.id) + 1, spot) if zone.id in route else []
+            parts += _shade_words(shades[zone.id].words, spot) if zone.id in shades else []
     if farm.access is not None:
         parts += access_mark(frame.point(farm.access))
     parts += [*north_mark(WIDTH - 18, 12), *scale_bar(frame, 4, height - 6)]
@@ -130,33 +145,75 @@ def _surface(zone: Zone, frame: Frame, *, visited: bool) -> str:
     return path(frame.outline(zone.outline), fill=fill, stroke=stroke, stroke_width=width, fill_rule="evenodd")
 
 
-def _turn(number: int, outline: Outline, frame: Frame) -> Iterator[str]:
+def _turn(number: int, spot: _Spot) -> Iterator[str]:
     """Yield when a zone's turn comes on the route: a number in a box beside its letter."""
-    x, y, _ = _inner_point(outline, frame)
+    x, y, _ = spot
     yield rectangle(x + 11, y - 14, 19, 19, fill=PAPER, stroke=INK, stroke_width=1.1)
     yield text(x + 20.5, y, str(number), 12, text_anchor="middle", font_weight="bold")
 
 
-def _inner_point(outline: Outline, frame: Frame) -> tuple[float, float, float]:
-    """Return a point well inside the largest polygon, and how wide the polygon is there [px]."""
+def _spots(farm: Farm, frame: Frame, shades: Mapping[str, Shade]) -> dict[str, _Spot]:
+    """Return by zone where its letter and words stand, clear of the places drawn in it where there is room."""
+    marks = [_mark_box(place, frame) for place in farm.avoided if place.shape != "line"]
+    spots = {}
+    for zone in farm.zones:
+        if zone.outline is not None:
+            words = shades[zone.id].words if zone.id in shades else ""
+            half = max(word_width(zone.name, 10), word_width(words, 9.5), _LETTER_AND_TURN) / 2
+            low = 33.0 if words else 21.0
+            spots[zone.id] = _inner_point(zone.outline, frame, marks, half, low)
+    return spots
+
+
+def _mark_box(place: AvoidedPlace, frame: Frame) -> Box:
+    """Return the room that the mark of a place takes."""
+    points = [frame.point(position) for position in place.positions[0]]
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    return Box(min(xs) - 4, min(ys) - 4, max(xs) + 4, max(ys) + 4)
+
+
+def _inner_point(outline: Outline, frame: Frame, marks: Sequence[Box], half: float, low: float) -> _Spot:
+    """Return a point well inside the largest polygon, and how wide the polygon is there [px].
+
+    Args:
+        outline: of the zone.
+        frame: of the map.
+        marks: what should not be written over.
+        half: half the width of what is written at the point [px].
+        low: how far that reaches below it [px].
+    """
     ring = max((polygon[0] for polygon in outline.polygons), key=len)
     points = [frame.point(position) for position in ring]
-    low, high = min(y for _, y in points), max(y for _, y in points)
-    best = (points[0][0], points[0][1], 0.0)
-    steps = 12
-    for step in range(1, steps):
-        y = low + (high - low) * step / steps
+    top, bottom = min(y for _, y in points), max(y for _, y in points)
+    best, most = (points[0][0], points[0][1], 0.0), 0.0
+    for step, share in product(range(1, _STEPS), _SHARES):
+        y = top + (bottom - top) * step / _STEPS
         found = sorted(crossings(points, y))
         for first, last in zip(found[::2], found[1::2], strict=False):
-            favour = (last - first) * (1 - abs(step / steps - 0.5))
-            if favour > best[2] * (1 - abs((best[1] - low) / (high - low) - 0.5)):
-                best = ((first + last) / 2, y, last - first)
+            x = first + (last - first) * share
+            width = 2 * min(x - first, last - x)
+            favour = width * (1 - abs(step / _STEPS - 0.5))
+            written = Box(x - half, y - 15, x + half, y + low)
+            if any(written.covers(box) for box in marks):
+                favour *= _WRITTEN_OVER
+            if not _holds(points, x, y + low - 6, half):
+                favour *= _OVER_THE_EDGE
+            if width < 2 * half + 10:
+                favour *= _WITHOUT_WORDS
+            if favour > most:
+                best, most = (x, y, width), favour
     return best
 
 
-def _label(letter: str, name: str, outline: Outline, frame: Frame, *, visited: bool) -> Iterator[str]:
+def _holds(points: Sequence[tuple[float, float]], x: float, y: float, half: float) -> bool:
+    """Return whether a line of words round a point stays inside a polygon."""
+    found = sorted(crossings(points, y))
+    return any(first <= x - half and x + half <= last for first, last in zip(found[::2], found[1::2], strict=False))
+
+
+def _label(letter: str, name: str, spot: _Spot, *, visited: bool) -> Iterator[str]:
     """Yield a zone's letter, and its name where it fits."""
-    x, y, width = _inner_point(outline, frame)
+    x, y, width = spot
     yield circle(x, y - 4, 10, fill=INK if visited else MUTED)
     yield text(x, y, letter, 11.5, text_anchor="middle", font_weight="bold", fill=PAPER)
     words = clip_words(name, width - 10, 10)
@@ -166,9 +223,9 @@ def _label(letter: str, name: str, outline: Outline, frame: Frame, *, visited: b
         yield text(x, y + 18, name, 10, text_anchor="middle")
 
 
-def _plate(name: str, words: str, outline: Outline, frame: Frame) -> Iterator[str]:
+def _plate(name: str, words: str, spot: _Spot) -> Iterator[str]:
     """Yield a bare ground below a zone's name and words, as far as they fit, so that no pattern runs through them."""
-    x, y, width = _inner_point(outline, frame)
+    x, y, width = spot
     said = [(one, size) for one, size in ((name, 10.0), (words, 9.5)) if clip_words(one, width - 10, size) == one]
     if said:
         wide = max(word_width(one, size) for one, size in said) + 6
@@ -176,19 +233,20 @@ def _plate(name: str, words: str, outline: Outline, frame: Frame) -> Iterator[st
         yield rectangle(x - wide / 2, y + top, wide, bottom - top, fill=PAPER)
 
 
-def _shade_words(words: str, outline: Outline, frame: Frame) -> Iterator[str]:
+def _shade_words(words: str, spot: _Spot) -> Iterator[str]:
     """Yield the words of a zone's shade below its name, where they fit."""
-    x, y, width = _inner_point(outline, frame)
+    x, y, width = spot
     if clip_words(words, width - 10, 9.5) == words:
+        yield text(x, y + 30, words, 9.5, text_anchor="middle", font_style="italic", stroke=SEASON, stroke_width=2)
         yield text(x, y + 30, words, 9.5, text_anchor="middle", font_style="italic")
 
 
-def _room_for_names(farm: Farm, frame: Frame, shades: Mapping[str, Shade]) -> Places:
+def _room_for_names(farm: Farm, frame: Frame, shades: Mapping[str, Shade], spots: Mapping[str, _Spot]) -> Places:
     """Return the room that zones' letters and names, edges and the way in leave for the names of places."""
     places = Places(Box(2, 2, WIDTH - 2, frame.height - 2), [Box(WIDTH - 30, 0, WIDTH, 36)])
     for zone in farm.zones:
         if zone.outline is not None:
-            x, y, _ = _inner_point(zone.outline, frame)
+            x, y, _ = spots[zone.id]
             half = word_width(zone.name, 10) / 2
             places.taken += [Box(x - 10, y - 15, x + 31, y + 7), Box(x - half, y + 9, x + half, y + 20)]
             if zone.id in shades:
@@ -200,8 +258,7 @@ def _room_for_names(farm: Farm, frame: Frame, shades: Mapping[str, Shade]) -> Pl
         points = [frame.point(position) for position in place.positions[0]]
         places.keep_clear(points)
         if place.shape != "line":
-            xs, ys = [x for x, _ in points], [y for _, y in points]
-            places.taken.append(Box(min(xs) - 4, min(ys) - 4, max(xs) + 4, max(ys) + 4))
+            places.taken.append(_mark_box(place, frame))
     if farm.access is not None:
         x, y = frame.point(farm.access)
         places.taken.append(Box(x - 20, y - 20, x + 20, y))

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from soilrota.documents.cautions import NEAR_WATER_M
+from soilrota.documents.cautions import NEAR_WATER_M, PIPES, PIPES_CM
 from soilrota.documents.pack_views import CautionView
 from soilrota.documents.pack_words import BAG_KG, is_deep_layer
 from soilrota.language import marked, say, say_count
@@ -40,6 +40,7 @@ _DEEP = (
         ),
     ),
 )
+_SHALLOW = CautionView(marked("Buried services"), PIPES)
 _ALONE = CautionView(
     marked("Working alone"),
     marked(
@@ -122,6 +123,8 @@ def _cautions(pack: FieldPack) -> Iterator[CautionView]:
     uses = {zone.zone.land_use for zone in pack.zones}
     if any(is_deep_layer(layer) for task in tasks for layer in task.layers):
         yield from _DEEP
+    elif any(layer.bottom_cm > PIPES_CM for task in tasks for layer in task.layers):
+        yield _SHALLOW
     yield from (_ALONE, _WEATHER, _MACHINES)
     if not uses <= _WITHOUT_STOCK:
         yield _STOCK

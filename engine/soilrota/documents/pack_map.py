@@ -139,6 +139,9 @@ def _claim(one: _Zone, frame: Frame, places: Places) -> None:
     claim_points(one.layout, frame, places)
     for ring in frame.rings(one.outline):
         places.keep_clear(ring)
+    places.taken += [
+        around(frame.point(place.positions[0][0]), 5) for place in one.farm.avoided if place.shape == "point"
+    ]
     if one.farm.access is not None and one.layout.points:
         places.keep_clear([frame.point(one.layout.points[0].position), frame.point(one.farm.access)])
 
@@ -149,7 +152,10 @@ def _free_corner(one: _Zone, frame: Frame) -> Box:
     right, bottom = frame.width - wide, frame.height - high
     corners = [Box(x, y, x + wide, y + high) for x, y in ((right, 0.0), (0.0, 0.0), (right, bottom), (0.0, bottom))]
     positions = [point.position for point in one.layout.points]
-    seen = [frame.point(position) for position in (*positions, *([one.farm.access] if one.farm.access else []))]
+    seen = [frame.point(position) for position in positions]
+    if one.farm.access is not None:
+        there = frame.point(one.farm.access)
+        seen.append((_edge(seen[0], there, frame) if seen else None) or there)
     free = [corner for corner in corners if not any(corner.covers(around(at, 12)) for at in seen)]
     return free[0] if free else corners[0]
 
@@ -190,7 +196,7 @@ def _names(one: _Zone, frame: Frame, places: Places) -> Iterator[str]:
         if seen:
             name = place.name or say(AVOIDED.get(place.kind, place.kind))
             at = seen[len(seen) // 2]
-            yield from draw_words(name, at, 5, places, SMALL + 1, font_style="italic")
+            yield from draw_words(name, at, 6, places, SMALL + 1, font_style="italic")
 
 
 def _way_in(one: _Zone, frame: Frame, places: Places) -> Iterator[str]:

@@ -82,21 +82,24 @@ def _other_method(facts: _Facts) -> str:
     return say("the guideline speaks of it by {methods}, this value is by another method", methods=methods)
 
 
-#: Ground of which a guideline speaks, and how the ids of it are read.
-_GROUND: dict[str, tuple[str, Callable[[str], str]]] = {
-    "land_uses": (marked_as("ground", "land under {names}"), ground_words),
-    "textures": (marked_as("ground", "textures {names}"), ground_words),
-    "crops": (marked_as("ground", "the crops {names}"), ground_words),
-    "rainfall_zones": (marked_as("ground", "rainfall that is {names}"), rainfall_words),
-    "crop": (marked_as("ground", "the crop {names}"), ground_words),
+#: Ground of which a guideline speaks, said of one and of several, and how the ids of it are read.
+_LAND = marked_as("ground", "land under {names}")
+_RAIN = marked_as("ground", "rainfall that is {names}")
+_CROP = marked_as("ground", "the crop {names}")
+_GROUND: dict[str, tuple[str, str, Callable[[str], str]]] = {
+    "land_uses": (_LAND, _LAND, ground_words),
+    "textures": (marked_as("ground", "the texture {names}"), marked_as("ground", "the textures {names}"), ground_words),
+    "crops": (_CROP, marked_as("ground", "the crops {names}"), ground_words),
+    "rainfall_zones": (_RAIN, _RAIN, rainfall_words),
+    "crop": (_CROP, _CROP, ground_words),
 }
 
 
 def _other_ground(facts: _Facts) -> str:
     """Return that the guideline speaks of other ground."""
     said = [
-        say_as("ground", clause, names=facts.names(key, words))
-        for key, (clause, words) in _GROUND.items()
+        say_as("ground", one if facts.count(key) == 1 else several, names=facts.names(key, words))
+        for key, (one, several, words) in _GROUND.items()
         if facts.has(key)
     ]
     return say("the guideline speaks of {ground}", ground=joined(said)) if said else say(_SOME_OTHER_GROUND)

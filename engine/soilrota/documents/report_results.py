@@ -107,8 +107,13 @@ def _meaning(grounds: FarmGrounds, one: Rating | Unrated) -> str:
 
 def _followed(rating: Rating) -> str:
     """Return what a line hangs on."""
-    names = {name_of(one.code): digits(f"{one.value:.4g}") for one in rating.covariates}
+    names = {name_of(one.code): digits(f"{one.value:.4g}{_percent(one.code)}") for one in rating.covariates}
     return " ".join(say("The line follows {quantity} of {value}.", quantity=name, value=names[name]) for name in names)
+
+
+def _percent(code: str) -> str:
+    """Return the sign of per cent, where a line hangs on a share."""
+    return "%" if code.endswith("-percent") else ""
 
 
 def _trend_of(judged: ZoneJudgement, result: Result) -> Trend | None:

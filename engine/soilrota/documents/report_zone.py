@@ -170,9 +170,8 @@ def _next(grounds: FarmGrounds, zone: str, protocol: str) -> Iterator[str]:
     season = grounds.client.practice.seasons[window.season.name].name.lower()
     best = preferred_words(window, language)
     said = f"{_next_name(grounds, zone, protocol)}: {season} {window.season.label}, "
-    open_days = window_words(window, language)
     day = say("Best day: {day}.", day=best)
-    yield f"{said}{open_days[:1].lower()}{open_days[1:]}." + (f" {day}" if best else "")
+    yield f"{said}{window_words(window, language)}." + (f" {day}" if best else "")
 
 
 def _next_name(grounds: FarmGrounds, zone: str, protocol: str) -> str:
@@ -204,11 +203,19 @@ def _need(grounds: FarmGrounds, need: Need | NoNeed) -> NeedView:
     )
 
 
+def _chance(chance: int) -> str:
+    """Return how likely it is that a zone responds; nothing is ever nought or quite sure."""
+    if chance < 1:
+        return say("The chance that the zone responds is less than 1 in 100.")
+    if chance > 99:  # noqa: PLR2004 - in 100
+        return say("The chance that the zone responds is more than 99 in 100.")
+    return say("The chance that the zone responds is about {chance} in 100.", chance=chance)
+
+
 def _notes(need: Need, language: str) -> Iterator[str]:
     """Yield how sure a need is, in how many dressings it is spread, its maxima, and whether a figure is unverified."""
     if need.probability is not None:
-        chance = round(need.probability * 100)
-        yield say("The chance that the zone responds is about {chance} in 100.", chance=chance)
+        yield _chance(round(need.probability * 100))
     if need.split:
         yield say_count(
             "Spread in {count} dressing of {amounts} {unit}.",

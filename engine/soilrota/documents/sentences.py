@@ -6,7 +6,7 @@ from collections.abc import Callable
 from datetime import date
 from typing import Any
 
-from soilrota.documents.dates import counted, joined, long_day, short_day, span_words, spans_words
+from soilrota.documents.dates import counted, days_words, joined, long_day, short_day, span_words, spans_words
 from soilrota.documents.moisture_sentences import moisture_sentences
 from soilrota.documents.words import material_words
 from soilrota.language import marked_as, say, say_as
@@ -259,7 +259,7 @@ def _worked_days(facts: _Facts) -> str:
     return say(
         "Samples are taken on {weekdays}, and not on public holidays ({days}).",
         weekdays=weekdays,
-        days=joined([short_day(day, facts.language) for day in holidays]),
+        days=days_words(holidays, facts.language),
     )
 
 

@@ -112,8 +112,13 @@ def _removal(said: _Said) -> str:
     """Return what a harvest takes off."""
     crop, year, leaves = said["crop"], said["year"], said["leaves"]
     if said.has("leaves") and leaves:
-        return say("To give back what {crop} of {year} takes off with {leaves}", crop=crop, year=year, leaves=leaves)
-    return say("To give back what {crop} of {year} takes off", crop=crop, year=year)
+        return say(
+            "To give back what the {year} harvest of {crop} takes off with {leaves}",
+            crop=crop,
+            year=year,
+            leaves=leaves,
+        )
+    return say("To give back what the {year} harvest of {crop} takes off", crop=crop, year=year)
 
 
 def _demand(said: _Said) -> str:
@@ -132,8 +137,8 @@ def _demand(said: _Said) -> str:
 def _legume_credit(said: _Said) -> str:
     """Return what a legume still adds."""
     return say(
-        "What {crop} of {year} still adds to it, {per_unit} kg/ha for each of {target_yield} t/ha of grain: {share}% "
-        "of the fallow came after the sampling",
+        "What the {year} crop of {crop} still adds to it, {per_unit} kg/ha for each of {target_yield} t/ha of grain: "
+        "{share}% of the fallow came after the sampling",
         crop=said["crop"], year=said["year"], per_unit=said["per_unit"], target_yield=said["target_yield"],
         share=said["to_come_percent"],
     )  # fmt: skip
@@ -208,7 +213,7 @@ _STEPS: Mapping[str, _Words] = {
     "result-alone": _result_alone,
     "removal": _removal,
     "removal-unknown": lambda said: say(
-        "What {crop} of {year} takes off is not known and not counted: {reason}",
+        "What the {year} harvest of {crop} takes off is not known and not counted: {reason}",
         crop=said["crop"],
         year=said["year"],
         reason=said["reason"],
@@ -222,7 +227,7 @@ def _most_dressings(said: _Said) -> str:
     if said.has("borrowed"):
         return say(
             "{dressings} dressings of at most {one} t/ha each before the soil is measured again; the figure is that of "
-            "{borrowed}, none was read for here",
+            "{borrowed}, for none was read for here",
             dressings=most, one=one, borrowed=said["borrowed"],
         )  # fmt: skip
     return say(
@@ -250,8 +255,8 @@ _CAPS: Mapping[str, _Words] = {
     "clearly-above-line": lambda said: say(
         "the result of {value} is clearly above its line of {line}, and no source says that a harvest is to be made "
         "good there",
-        value=said["value"],
-        line=said["line"],
+        value=said.with_unit("value"),
+        line=said.with_unit("line"),
     ),
     "legal": _legal,
 }

@@ -8,6 +8,8 @@ from soilrota.language import marked, say
 from soilrota.model.results import Result
 from soilrota.quantities import all_codes, analysis_name, format_value
 
+#: Decimals of derived quantities of which no row of a guideline speaks.
+_DERIVED_DECIMALS = {"profile-nitrogen": 0}
 #: Units that nobody writes behind a number.
 BARE = ("pH", "index", "ratio")
 _PROPERTIES = {
@@ -25,7 +27,9 @@ def value_words(analyte: str, method: str, value: float, unit: str, qualifier: s
     ('35 mg/kg', '<5.3')
     """
     known = derived_codes().get(analyte)
-    written = f"{value:.{known.decimals}f}" if known and method == "derived" else format_value(analyte, method, value)
+    decimals = known.decimals if known else _DERIVED_DECIMALS.get(analyte)
+    is_derived = decimals is not None and method == "derived"
+    written = f"{value:.{decimals}f}" if is_derived else format_value(analyte, method, value)
     return f"{qualifier}{digits(written)}" + ("" if unit in BARE else f" {unit}".replace(" %", "%"))
 
 

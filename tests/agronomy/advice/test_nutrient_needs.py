@@ -17,7 +17,7 @@ from soilrota.agronomy.judging import Judging, judge_zone, reckoning_for
 from soilrota.guidelines.choosing import sets_for
 from soilrota.model.advice import Cap, Input, Need, NoNeed
 from soilrota.model.client import Client, Zone
-from soilrota.model.judgement import ZoneJudgement
+from soilrota.model.judgement import WhyNot, ZoneJudgement
 from soilrota.results.history import comparability_key
 from tests.agronomy.advice.nutrient_cases import product
 from tests.documents.made import example
@@ -49,6 +49,18 @@ def there(one: Need | NoNeed) -> Need:
     """Return a need that is there."""
     assert isinstance(one, Need), one
     return one
+
+
+def test_what_was_measured_is_never_called_unmeasured() -> None:
+    """Ellery's exchangeable potassium is described in classes, without a line; its sulphur was never measured."""
+    found = needs("ellery-orchard", "early")
+    for nutrient in (Input.POTASSIUM, Input.MAGNESIUM):
+        missing = found[nutrient]
+        assert isinstance(missing, NoNeed)
+        assert (missing.refused.why, missing.refused.facts) == (WhyNot.RULE_VOID, {"reason": "no-line"})
+    sulphur = found[Input.SULPHUR]
+    assert isinstance(sulphur, NoNeed)
+    assert sulphur.refused.why is WhyNot.NOT_MEASURED
 
 
 def test_arable_ground_in_the_north() -> None:

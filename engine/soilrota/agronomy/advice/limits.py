@@ -42,6 +42,7 @@ def clear_of_line(rating: Rating) -> Iterator[Cap]:
     least = judging_figures().near_low
     if rating.below is not None and rating.below <= least and rating.critical is not None:
         facts: dict[str, Fact] = {"below": rating.below, "line": rating.critical, "value": rating.result.value}
+        facts["unit"] = rating.row.unit
         yield Cap(0.0, CLEARLY_ABOVE, facts, rating.row.source, rating.row.status)
 
 

@@ -180,12 +180,17 @@ def _rating(client: Client, judgements: Sequence[ZoneJudgement], nutrient: Input
 
 
 def _refused(judgements: Sequence[ZoneJudgement], nutrient: Input) -> Refused:
-    """Return why no result speaks of a nutrient: what the latest and uppermost lacks, or that it was not measured."""
+    """Return why no result speaks of a nutrient: what the latest and uppermost lacks, or that it was not measured.
+
+    A result that a row describes in classes alone was measured; what it lacks is a line of what is enough.
+    """
     unrated: list[Unrated] = [
         one for judgement in judgements for one in judgement.unrated if one.result.analyte == nutrient.value
     ]
     if unrated:
         return min(unrated, key=lambda one: (-one.result.sampled.toordinal(), one.result.top_cm)).refused
+    if any(one.row.analyte == nutrient.value for judgement in judgements for one in judgement.ratings):
+        return Refused(WhyNot.RULE_VOID, {"reason": "no-line"})
     return Refused(WhyNot.NOT_MEASURED, {"needs": (nutrient.value,)})
 
 
