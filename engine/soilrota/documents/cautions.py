@@ -12,7 +12,7 @@ from soilrota.model.windows import Window
 
 #: Closer to water than this [m] a spreading is worth a caution. House default.
 NEAR_WATER_M = 50
-#: Below this [cm] a core may meet pipes and cables that lie shallow. House rule, common practice.
+#: Below this [cm] a core may meet pipes and cables that lie shallow. Common practice, no source.
 PIPES_CM = 15
 _SPREAD_BY_DUST = frozenset({"lime", "gypsum"})
 _RUNS_OFF = frozenset({"manure", "compost", "biosolids", "mineral-fertiliser"})

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -91,7 +91,7 @@ def land_size(outline: Outline) -> tuple[float, float]:
     return (max(xs) - min(xs)) / frame.scale, (max(ys) - min(ys)) / frame.scale
 
 
-def crossings(points: list[Point], y: float) -> Iterator[float]:
+def crossings(points: Sequence[Point], y: float) -> Iterator[float]:
     """Yield where a closed line crosses a height."""
     for (x1, y1), (x2, y2) in pairwise(points):
         if (y1 > y) != (y2 > y):
