@@ -27,7 +27,7 @@ from soilrota.model.windows import Span
 
 WIDTH = 660.0
 _LABELS = 172.0
-_RIGHT = 88.0
+_RIGHT = 94.0
 _ROW = 18.0
 _HEAD = 24.0
 _BAR = 9.0
