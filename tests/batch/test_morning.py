@@ -11,6 +11,7 @@ from soilrota.batch.intake_values import IntakeReport, Overtaken
 from soilrota.batch.morning import morning_messages, readers
 from soilrota.batch.received import Received
 from soilrota.batch.values import Entry, NightReport, Outcome
+from soilrota.language.days import long_day
 from soilrota.model.intake import MissingBag
 from soilrota.problems import Place, error
 from tests.delivery.other_words import not_said, other_catalogue
@@ -50,8 +51,11 @@ def test_everything_that_somebody_must_look_at() -> None:
         faults=("the disk is full",),
     )
     (message, *_) = morning_messages(report, PRACTICE)
-    assert message.subject == "The night of 2027-02-15: 1 made, 1 with problems, 1 set aside"
+    assert message.subject == "The night of 15 February 2027: 1 made, 1 with problems, 1 set aside"
+    assert "white-space: pre-wrap" in message.html, "a long line must not be cut on a phone"
     for piece in (
+        "As of 15 February 2027: 1 made",
+        "a: programme.pdf of 15 February 2027",
         "clients/b/client.yaml:12:18",
         "and 2 more, see run.json",
         "bag A0001-C",
@@ -59,7 +63,6 @@ def test_everything_that_somebody_must_look_at() -> None:
         "1; see",
     ):
         assert piece in message.text
-    assert "<pre>" in message.html
     assert message.about == ()
 
 
@@ -83,7 +86,11 @@ def test_it_speaks_the_practices_language() -> None:
         faults=("the disk is full",),
     )
     (message, *_) = morning_messages(report, replace(PRACTICE, language="es-US"))
-    known = (WRONG, "a home flat A0001-C why the disk is full programme.pdf intake.txt records/set_aside run.json")
+    known = (
+        WRONG,
+        long_day(DAY, "es-US"),
+        "a home flat A0001-C why the disk is full programme.pdf intake.txt records/set_aside run.json",
+    )
     assert not_said(message.text, *known) == []
-    assert not_said(message.subject) == []
+    assert not_said(message.subject, *known) == []
     assert '<html lang="es">' in message.html

@@ -93,7 +93,7 @@ def test_the_morning_summary_is_made_once(book: Path) -> None:
     for _ in range(2):
         assert list(close_night(book, report, EDGE, sends=False)) == []
     with open_outbox(book / OUTBOX, to_read=True) as outbox:
-        assert [entry.subject for entry in outbox.entries()] == ["The night of 2027-02-15: 1 made"]
+        assert [entry.subject for entry in outbox.entries()] == ["The night of 15 February 2027: 1 made"]
 
 
 def test_a_quiet_night_tells_nobody(book: Path) -> None:

@@ -99,6 +99,15 @@ def test_a_planned_spreading_asks_to_sample_first() -> None:
     assert (moved.name, moved.day) == (found.name, date(2027, 2, 20))
 
 
+def test_a_spreading_knows_the_visit_that_comes_before_it() -> None:
+    """Whoever is told to sample first is told that somebody comes; a visit after it helps nobody."""
+    client, night = plain(applications=(spreading(date(2027, 2, 10)),)), date(2027, 1, 25)
+    in_time = events(client, night, visit(date(2027, 2, 4), "ned-marlow", "barn"))[ReminderKind.SPREADING]
+    assert in_time.facts["visit"] == date(2027, 2, 4)
+    late = events(client, night, visit(date(2027, 2, 10), "ned-marlow", "barn"))[ReminderKind.SPREADING]
+    assert "visit" not in late.facts
+
+
 def test_a_spreading_that_only_moves_the_window_is_not_spoken_of() -> None:
     """Lime before the season, with days left after its gap, asks nothing of anybody."""
     assert ReminderKind.SPREADING not in events(plain(applications=(spreading(date(2026, 12, 8)),)), date(2026, 12, 1))

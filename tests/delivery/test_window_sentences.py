@@ -15,6 +15,8 @@ def test_a_spreading_says_what_to_do() -> None:
     first = words(ReminderKind.SPREADING)
     assert first.head == "Sample before the ground limestone planned for Saturday 20 February"
     assert first.lines[0].endswith("when the season is over. The last day to sample before it is Friday 19 February.")
+    visited = words(ReminderKind.SPREADING, visit=date(2027, 2, 5))
+    assert visited.lines == ("A visit is planned for Friday 5 February.", *first.lines)
     none = words(ReminderKind.SPREADING, last=None, until=date(2027, 3, 31))
     assert none.lines[1].endswith("they can be taken up to Wednesday 31 March.")
     unnamed = words(ReminderKind.SPREADING, material="", **{"class": "mineral-fertiliser"})

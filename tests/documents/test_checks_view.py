@@ -57,7 +57,7 @@ def test_the_document_speaks_the_language_of_the_practice() -> None:
     spanish = replace(practice(), language="es")
     view = checks_view((a_chart(0.25, 2.55),), spanish, LIMITS, check_sources())
     assert (view.language, view_of(a_chart(0.1)).language) == ("es", practice().language)
-    assert view.lines[0].last.startswith("2 feb 2026: 35,1 mg/kg, 2,")
+    assert view.lines[0].last.startswith("2 feb 2026: 35,1 mg/kg, +2,")
     ((block,),) = (one.blocks for one in view.laboratories)
     assert "2 de febrero de 2026" in block.sentence
     assert "36,0 mg/kg: " in block.picture

@@ -43,7 +43,7 @@ def test_an_explanation_is_in_its_clients_language() -> None:
     client = replace(example("anvil-creek"), language="es")
     window = answers(client)[1][0]
     said = " ".join(explanation(client, window, ()))
-    assert re.search(r"\d+ de \w+ a \d+ de marzo de 2027", said)
+    assert re.search(r"\d+ de \w+ al \d+ de marzo de 2027", said)
 
 
 def test_a_change_without_days_says_what_it_can() -> None:

@@ -169,6 +169,26 @@ def test_a_full_page_is_still_one_page(cores: int, layers: int, name: str, patte
     assert outside(content) == []
 
 
+@pytest.mark.parametrize("language", ["en-AU", "es"])
+def test_depths_of_half_centimetres_keep_to_one_line(language: str) -> None:
+    """A depth that breaks doubles the height of every row, and the box for deviations goes on to the next page."""
+    client = replace(example("brolga-plains"), language=language)
+    farm = client.farms[0]
+    zone = farm.zones[0]
+    layers = (Layer(0, 7.5, 25), Layer(7.5, 22.5, 8))
+    protocol = replace(client.protocols["deep-nitrogen"], layers=layers)
+    task = a_task(client, farm, zone, protocol, layout=a_layout(zone, farm, layers))
+    view = pack_view(a_visit(client, farm, (PackZone("A", zone, (task,)),)))
+    pages = words_of(render_field_pack(view, MADE, BOOK))
+    points = [point for column in view.pages[0].columns for point in column]
+    (page,) = [text for text in pages if points[0].latitude in text]
+    assert {point.depth for point in points} == {
+        depth for depth in ("0–7.5", "0–22.5", "0–7,5", "0–22,5") if depth in page
+    }
+    assert all(f"{point.longitude} {point.depth}" in page for point in points)
+    assert ("Desviaciones" if language == "es" else "Deviations") in page
+
+
 def test_sixty_points_of_many_layers_go_on_to_a_page_of_their_own() -> None:
     """The map keeps its size; every point is listed on the next page."""
     client = example("brolga-plains")

@@ -15,7 +15,7 @@ def test_a_protocol_is_an_instruction() -> None:
     text = " ".join(said)
     assert "3 bags a zone, one for each layer: 25 cores of 0–10 cm below the surface" in text
     assert "8 cores of 30–60 cm." in text
-    assert "Nitrate N (KCl) and Ammonium N (KCl)" in text
+    assert "nitrate N (KCl) and ammonium N (KCl)" in text
     assert "North Bench Laboratory, which needs 8 working days" in text
     assert is_deep(client.protocols["deep-nitrogen"])
 

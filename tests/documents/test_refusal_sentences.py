@@ -30,7 +30,7 @@ def refusals() -> Iterator[tuple[WhyNot, dict[str, Fact], str]]:
     yield WhyNot.OUTSIDE_CALIBRATION, {"covariate": "exchange-capacity", "value": 52.5}, "of 52.5 is outside"
     yield WhyNot.SAMPLE_UNUSABLE, {"rules": ("other-depth",)}, "keeps it out of advice"
     yield WhyNot.CENSORED, {"qualifier": "<", "value": 5.0}, "beyond a limit"
-    yield WhyNot.NOT_MEASURED, {"needs": ("sodium.exchangeable",)}, "Exchangeable Na was not measured"
+    yield WhyNot.NOT_MEASURED, {"needs": ("sodium.exchangeable",)}, "exchangeable Na was not measured"
     yield WhyNot.RULE_VOID, {"reason": "gypsum"}, "gypsum in the soil"
     yield WhyNot.RULE_VOID, {"reason": "not known"}, "does not hold for this soil"
 
@@ -48,7 +48,7 @@ def test_every_refusal_has_its_words() -> None:
     )
     assert (
         no_quantity_sentence(missing, LANGUAGE)
-        == "Carbon to nitrogen is not reckoned: Total N (Kjeldahl) was not measured."
+        == "Carbon to nitrogen is not reckoned: total N (Kjeldahl) was not measured."
     )
 
 
@@ -56,7 +56,7 @@ def test_several_things_were_not_measured() -> None:
     """The verb follows the count."""
     needs = ("sodium.exchangeable", "clay-percent")
     found = reason_words(Refused(WhyNot.NOT_MEASURED, {"needs": needs}), LANGUAGE)
-    assert found == "Exchangeable Na and clay were not measured"
+    assert found == "exchangeable Na and clay were not measured"
 
 
 def test_layers_have_the_decimal_sign_of_the_language() -> None:

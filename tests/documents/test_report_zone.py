@@ -40,9 +40,9 @@ def test_what_cannot_be_reckoned_is_said_once_a_reason() -> None:
     """All quantities with the same reason in one sentence, over all layers."""
     farm = farm_grounds("ellery-orchard")
     (part,) = zone_part(farm, farm.farm.zones[0]).parts
-    acidity = [words for words in part.quantities if "Exchange acidity" in words]
+    acidity = [words for words in part.quantities if "exchange acidity" in words]
     assert len(acidity) == 1
-    assert acidity[0].endswith("are not reckoned: Exchange acidity (KCl) was not measured.")
+    assert acidity[0].endswith("are not reckoned: exchange acidity (KCl) was not measured.")
 
 
 def test_acceptances_are_printed() -> None:

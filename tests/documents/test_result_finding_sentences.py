@@ -72,11 +72,11 @@ CASES: list[tuple[str, str, tuple[str, ...], dict[str, Fact], str]] = [
     ),
     (
         "sodium-share", "set-aside", (BASES[3], CEC), {"share": 105.0, "sodium": 21.0, "capacity": 20.0},
-        "sodium comes to 105 % of the exchange capacity; a part cannot be larger than the whole." + WAITS,
+        "sodium comes to 105% of the exchange capacity; a part cannot be larger than the whole." + WAITS,
     ),
     (
         "sodium-share", "note", (BASES[3], CEC), {"share": 25.0, "sodium": ">5", "capacity": 20.0, "bound": "least"},
-        ("sodium comes to at least 25 % of the exchange capacity: the soil is strongly sodic, or salt was not washed "
+        ("sodium comes to at least 25% of the exchange capacity: the soil is strongly sodic, or salt was not washed "
         "out before it was measured."),
     ),
     (
@@ -107,11 +107,11 @@ CASES: list[tuple[str, str, tuple[str, ...], dict[str, Fact], str]] = [
     ),
     (
         "carbon-range", "note", (OC,), {"analysis": OC, "value": "<0.05", "side": "low"},
-        "Organic carbon (Walkley-Black) is less than 0.05 %; only desert soil and deep subsoil hold so little.",
+        "Organic carbon (Walkley-Black) is less than 0.05%; only desert soil and deep subsoil hold so little.",
     ),
     (
         "carbon-range", "doubt", (OC,), {"analysis": OC, "value": 12.5, "side": "high"},
-        "Organic carbon (Walkley-Black) is 12.50 %; only peat and alpine soil hold so much.",
+        "Organic carbon (Walkley-Black) is 12.50%; only peat and alpine soil hold so much.",
     ),
     (
         "carbon-matter", "set-aside", (OM, OC), {"ratio": 0.97, "side": "low", "bound": "most"},

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from datetime import date
 from xml.etree import ElementTree
 
 from soilrota.documents.strips import ROWS_A_PICTURE, StripRow, strip_key, year_strips
-from soilrota.model.windows import Span
+from soilrota.documents.words import SHORT_STATES, STATES
+from soilrota.language import say, speaking
+from soilrota.model.windows import Span, State
 
 SEASON = Span(date(2027, 1, 20), date(2027, 3, 31))
 ROW = StripRow(
@@ -54,6 +57,16 @@ def test_a_season_beyond_the_strip_is_named_by_its_year() -> None:
     far = StripRow("B", Span(date(2029, 8, 10), date(2029, 11, 30)), (), (), None, "Results in")
     (strip,) = year_strips([ROW, far], "en-AU")
     assert "in 2029</text>" in strip
+
+
+def test_no_state_is_cut_at_the_right_end() -> None:
+    """In either language the short words of a state have room."""
+    for language in ("en", "es"):
+        with speaking(language):
+            for state in State:
+                note = say(SHORT_STATES.get(state, STATES[state]))
+                (strip,) = year_strips([replace(ROW, note=note)], language)
+                assert f"{note}</text>" in strip
 
 
 def test_the_key_explains_every_shape() -> None:

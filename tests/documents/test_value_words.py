@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from soilrota.documents.value_words import began, is_named, name_of, value_words
+from soilrota.documents.value_words import bare_figure, began, is_named, name_of, value_words
 from soilrota.guidelines.derived_codes import derived_codes
 from soilrota.language import speaking
 from soilrota.quantities import all_codes
@@ -25,10 +25,18 @@ def test_a_value_has_the_decimal_sign_of_the_language() -> None:
         assert "." not in value_words("sodium-share", "derived", 6.25, "%")
 
 
+def test_a_figure_can_be_had_without_its_unit() -> None:
+    """Where the unit stands in the head of a column; the space before a Spanish per cent is no part of it."""
+    with speaking("es"):
+        assert bare_figure(value_words("sodium-share", "derived", 6.0, "%")) == "6,0"
+        assert bare_figure(value_words("conductivity", "ec-1-5", 0.4, "dS/m", "<")) == "<0,40"
+
+
 def test_names_stand_in_a_sentence_and_begin_one() -> None:
     """Signs keep their letters."""
     assert name_of("sodium-share.derived") == "sodium share of the exchange capacity"
     assert began(name_of("ph.cacl2")) == "pH (CaCl2)"
+    assert name_of("organic-carbon.walkley-black") == "organic carbon (Walkley-Black)"
     assert name_of("profile-nitrogen") == "mineral nitrogen of the profile"
 
 

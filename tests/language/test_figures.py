@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from soilrota.language import speaking
-from soilrota.language.figures import counted, digits, joined, locale_of, number
+from soilrota.language.figures import counted, digits, joined, locale_of, money, number, with_unit
 
 
 @pytest.mark.parametrize(
@@ -39,3 +39,27 @@ def test_counts_have_their_nouns() -> None:
 def test_a_tag_becomes_a_locale() -> None:
     """Territories are kept."""
     assert locale_of("en-AU").territory == "AU"
+
+
+@pytest.mark.parametrize(
+    ("currency", "language", "written"),
+    [
+        ("AUD", "en-AU", "-$1,234"),
+        ("AUD", "es", "-1.234\xa0AUD"),
+        ("EUR", "es-ES", "-1.234\xa0€"),
+        ("ARS", "es-AR", "-$1.234"),
+        ("AUD", "es-AR", "-AUD\xa01.234"),
+        ("EUR", "es-CL", "EUR\xa0-1.234"),
+        ("", "es", "-1.234"),
+    ],
+)
+def test_money_stands_as_the_country_writes_it(currency: str, language: str, written: str) -> None:
+    """The place of the sign is the locale's (CLDR, through Babel); letters never touch the figure."""
+    assert money(-1234.4, currency, language) == written
+
+
+def test_a_per_cent_stands_as_the_language_sets_it() -> None:
+    """Spanish keeps a space before the sign (Ortografía de la lengua española, 2010), where no line breaks."""
+    assert [with_unit("2.34", "%"), with_unit("35", "mg/kg"), with_unit("5.1", "")] == ["2.34%", "35 mg/kg", "5.1"]
+    with speaking("es"):
+        assert [with_unit("2,34", "%"), with_unit("35", "mg/kg")] == ["2,34\xa0%", "35 mg/kg"]

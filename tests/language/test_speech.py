@@ -20,7 +20,7 @@ def test_english_is_said_as_it_stands() -> None:
 def test_another_language_orders_facts_by_name() -> None:
     """Words with facts come out of the catalogue, and the facts are in them."""
     with speaking("es-ES"):
-        assert say_as("days", "{first} to {last}", first="1", last="2") == "1 a 2"
+        assert say_as("days", "{first} to {last}", first="1", last="2") == "1 al 2"
         assert say_as("list", "{before} and {last}", before="a, b", last="c") == "a, b y c"
 
 

@@ -7,9 +7,11 @@ from gettext import NullTranslations
 
 import pytest
 
+from soilrota.language import speaking
 from soilrota.quantities import (
     Refusal,
     all_codes,
+    analysis_inside,
     analysis_name,
     analyte,
     analytes,
@@ -85,6 +87,18 @@ def test_names_are_said_in_the_language_that_is_spoken(monkeypatch: pytest.Monke
     known = analyte("nitrogen")
     assert known is not None
     assert known.name == "Nitrogen"
+
+
+def test_only_people_and_symbols_keep_a_capital_inside_a_sentence() -> None:
+    """In every name of the glossary, in both languages; what follows the first letter stays."""
+    people = ("Bray", "Colwell", "Mehlich", "Morgan", "Olsen")
+    for language in ("en", "es"):
+        with speaking(language):
+            for code in all_codes():
+                name, within = analysis_name(code), analysis_inside(code)
+                assert name[1:] == within[1:]
+                kept = name.startswith(people) or len(re.split(r"[ (-]", name)[0]) < len("Iron") or name[1].isupper()
+                assert (name == within) is kept, name
 
 
 class _Spanish(NullTranslations):

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from datetime import date
 from html import escape
 
 from soilrota.batch.values import Entry, NightReport, Outcome
-from soilrota.language import marked_as, say, say_as, say_count, speaking
+from soilrota.language import marked_as, say, say_as, say_count, speaking, spoken
 from soilrota.model.messages import Message, MessageKey, Urgency
 from soilrota.model.practice import Person, Practice
 from soilrota.problems import Problem, Severity
@@ -50,9 +51,9 @@ def _messages(report: NightReport, practice: Practice) -> tuple[Message, ...]:
             key=MessageKey(person.email.casefold(), MORNING, report.as_of, ""),
             to_name=person.name,
             to_address=person.email,
-            subject=say("The night of {day}: {counts}", day=report.as_of, counts=_sum(report)),
+            subject=say("The night of {day}: {counts}", day=_day(report.as_of), counts=_sum(report)),
             text=text,
-            html=f"{page}<pre>{escape(text)}</pre></html>",
+            html=f'{page}<pre style="white-space: pre-wrap; overflow-wrap: anywhere">{escape(text)}</pre></html>',
             urgency=Urgency.SOON if bad else Urgency.ORDINARY,
         )
         for person in readers(practice)
@@ -67,6 +68,13 @@ def readers(practice: Practice) -> tuple[Person, ...]:
         if found:
             return found
     return ()
+
+
+def _day(day: date) -> str:
+    """Return a day as the practice writes it."""
+    from soilrota.language.days import long_day  # noqa: PLC0415 - a night of which nothing is told loads no locales
+
+    return long_day(day, spoken())
 
 
 def _sum(report: NightReport) -> str:
@@ -105,7 +113,7 @@ def _lines(report: NightReport) -> Iterator[str]:
     unchanged = report.count(Outcome.UNCHANGED)
     stands = say_count("{count} unchanged", "{count} unchanged", unchanged)
     counts = ", ".join((_made(len(made)), stands, _with_problems(len(wrong))))
-    yield say("As of {day}: {counts}.", day=report.as_of, counts=counts)
+    yield say("As of {day}: {counts}.", day=_day(report.as_of), counts=counts)
     yield from _part(say("What went wrong"), report.faults)
     yield from _part(say("Problems"), [line for entry in wrong for line in _of_client(entry)])
     yield from _part(say("Shared files"), _errors(report.problems))
@@ -114,7 +122,7 @@ def _lines(report: NightReport) -> Iterator[str]:
         yield from _part(say("Laboratory rows and files set aside"), [where])
     yield from _part(say("Late at the laboratory"), _late(report))
     again = (
-        say("{client}: {document} of {day}", client=one.client, document=one.document, day=one.day)
+        say("{client}: {document} of {day}", client=one.client, document=one.document, day=_day(one.day))
         for one in report.overtaken
     )
     yield from _part(say("Documents to issue again"), again)

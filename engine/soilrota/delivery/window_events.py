@@ -160,6 +160,8 @@ def _spreading(looked: _Looked, reason: Reason, day: date) -> Event:
     if before:
         facts["first"] = before[0].first
         facts["last"] = min(before[-1].last, day - timedelta(days=1))
+    if looked.visit is not None and looked.visit.last < day:
+        facts["visit"] = looked.visit.first
     moved = [way for way in looked.window.ways_out if way.kind is WayOutKind.MOVE_PLANNED]
     if moved:
         facts["until"] = moved[0].spans[-1].last

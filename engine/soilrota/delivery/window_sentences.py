@@ -54,9 +54,10 @@ def spreading(words: Words) -> Said:
         after = say("After it, sampling has to wait until {day}.", day=again)
     if "last" in words.facts:
         before = say("The last day to sample before it is {day}.", day=words.day("last"))
+        visit = (say("A visit is planned for {day}.", day=words.day("visit")),) if "visit" in words.facts else ()
         return Said(
             say("Sample before the {material} planned for {day}", material=material, day=day),
-            (*words.moved, f"{after} {before}", *words.where),
+            (*words.moved, *visit, f"{after} {before}", *words.where),
             say_as("subject", "sample before spreading"),
         )
     lines = [*words.moved, after]

@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
-from babel.numbers import format_currency
-
 from soilrota.documents.advice_sentences import figure_words, input_name, unit_of_need
-from soilrota.documents.dates import counted, joined, locale_of, long_day, number, span_words
+from soilrota.documents.dates import counted, joined, long_day, money, number, span_words
 from soilrota.documents.value_words import began
 from soilrota.language import marked, say
 from soilrota.model.advice import Closing, Input, NoMix, Priority, ProductMix, Spreading, Supplied
@@ -39,8 +37,7 @@ class Names:
 
     def money(self, amount: float) -> str:
         """Return an amount of money in whole units, in the client's form."""
-        locale = locale_of(self.language)
-        return str(format_currency(round(amount), self.currency, format="¤#,##0", locale=locale, currency_digits=False))
+        return money(amount, self.currency, self.language)
 
     def zone(self, zone: str) -> str:
         """Return what people call a zone."""

@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 from datetime import date
 
-from soilrota.documents.dates import digits, joined, locale_of, long_day, number
+from soilrota.documents.dates import digits, joined, locale_of, long_day, number, with_unit
 from soilrota.documents.id_words import class_words, ground_words, method_words, plain, spaced
 from soilrota.language import marked, marked_as, say, say_as, spoken
 from soilrota.model.findings import Fact
@@ -144,7 +144,7 @@ def fact_lines(rule: str, facts: Mapping[str, Fact], language: str) -> Iterator[
         if name not in _HIDDEN:
             words, unit = _named(rule, name, facts)
             figure = fact_words(name, value, language)
-            yield f"{words}: {figure}{'' if unit == '%' else ' ' if unit else ''}{unit}"
+            yield f"{words}: {with_unit(figure, unit)}"
 
 
 def _named(rule: str, name: str, facts: Mapping[str, Fact]) -> tuple[str, str]:

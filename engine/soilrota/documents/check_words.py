@@ -8,6 +8,7 @@ from math import floor, log10
 
 from babel.numbers import format_decimal
 
+from soilrota.documents import dates
 from soilrota.documents.dates import counted, digits, locale_of, long_day
 from soilrota.language import marked, marked_as, said_again, say, say_as, say_count, spoken
 from soilrota.model.check_charts import CheckChart, CheckLimits, CheckPoint, CheckRule, CheckState, OffSpell
@@ -100,7 +101,7 @@ def with_unit(figure: str, unit: str) -> str:
     >>> with_unit("5.4", "pH"), with_unit("32", "mg/kg")
     ('5.4', '32 mg/kg')
     """
-    return figure if unit in {"pH", "index"} else f"{figure} {unit}"
+    return dates.with_unit(figure, "" if unit in {"pH", "index"} else unit)
 
 
 def off_by(point: CheckPoint) -> str:

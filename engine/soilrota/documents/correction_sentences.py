@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from soilrota.documents.dates import number
+from soilrota.documents.dates import number, with_unit
 from soilrota.documents.protocols import depth_words
 from soilrota.language import say
 from soilrota.model.client import Client
@@ -64,5 +64,5 @@ def correction_sentence(correction: Correction, client: Client) -> str:
 
 def _value(result: Result, language: str) -> str:
     """Return a value with its qualifier and unit."""
-    unit = "" if result.unit in _UNPRINTED else f" {result.unit}"
-    return f"{result.qualifier}{number(result.value, language, _DECIMALS)}{unit}"
+    figure = f"{result.qualifier}{number(result.value, language, _DECIMALS)}"
+    return with_unit(figure, "" if result.unit in _UNPRINTED else result.unit)

@@ -17,7 +17,7 @@ from soilrota.documents.protocols import depth_words
 from soilrota.language import say, spoken
 from soilrota.model.field_pack import FieldPack, PackTask, PackZone
 from soilrota.model.practice import Laboratory
-from soilrota.quantities import analysis_name
+from soilrota.quantities import analysis_inside
 
 #: Lines for handing over: crew to carrier, carrier to laboratory, and two to spare.
 _HAND_OVERS = 4
@@ -72,7 +72,7 @@ def _asked(tasks: list[PackTask]) -> Iterator[LabelledLine]:
     protocols = {task.protocol.id: task.protocol for task in tasks}
     for protocol in protocols.values():
         bags = [bag.id for task in tasks if task.protocol.id == protocol.id for bag in task.bags]
-        names = joined([analysis_name(code) for code in protocol.analyses])
+        names = joined([analysis_inside(code) for code in protocol.analyses])
         yield LabelledLine(f"{protocol.name} ({joined(bags)})" if len(protocols) > 1 else protocol.name, names)
 
 

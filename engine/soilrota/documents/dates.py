@@ -7,7 +7,7 @@ from datetime import date
 
 from soilrota.language import say_as
 from soilrota.language.days import long_day, month_comes_first, month_letters, short_day
-from soilrota.language.figures import counted, digits, joined, locale_of, number
+from soilrota.language.figures import counted, digits, joined, locale_of, money, number, with_unit
 from soilrota.model.windows import Span
 
 __all__ = [
@@ -17,11 +17,13 @@ __all__ = [
     "joined",
     "locale_of",
     "long_day",
+    "money",
     "month_letters",
     "number",
     "short_day",
     "span_words",
     "spans_words",
+    "with_unit",
 ]
 
 

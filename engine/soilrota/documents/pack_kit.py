@@ -10,10 +10,10 @@ from collections.abc import Iterator
 
 from soilrota.documents.dates import counted, digits, joined, number
 from soilrota.documents.pack_views import KitLine
-from soilrota.documents.pack_words import BAG_KG, holding_days, inside, is_deep_layer
+from soilrota.documents.pack_words import BAG_KG, holding_days, is_deep_layer
 from soilrota.language import say, say_count
 from soilrota.model.field_pack import FieldPack, PackTask
-from soilrota.quantities import analysis_name, split_code
+from soilrota.quantities import analysis_inside, split_code
 
 #: Trace elements that a galvanised or brass tool brings into the sample.
 TRACE = frozenset({"zinc", "copper", "manganese", "iron", "boron"})
@@ -68,7 +68,7 @@ def _soil(tasks: list[PackTask], pack: FieldPack) -> Iterator[KitLine]:
             "not galvanised, not brass, no rust: {analyses} is asked for",
             "not galvanised, not brass, no rust: {analyses} are asked for",
             len(asked),
-            analyses=joined([inside(analysis_name(code)) for code in asked]),
+            analyses=joined([analysis_inside(code) for code in asked]),
         )
         if asked
         else ""

@@ -19,7 +19,7 @@ from soilrota.model.field_pack import PackTask
 from soilrota.model.layout import ZoneLayout
 from soilrota.model.moisture import Likelihood, MoistureOutlook
 from soilrota.model.protocol import Layer, Protocol
-from soilrota.quantities import analysis_name, analyte, split_code
+from soilrota.quantities import analysis_inside, analysis_name, analyte, split_code
 
 #: Five classes by the share of the water that plants can use: a quarter each, then free water. The limits are those
 #: of the method by feel and appearance of the United States Natural Resources Conservation Service; words are ours.
@@ -264,21 +264,12 @@ def count_sentence(count: CoreCount) -> str:
         "{count} cores give the zone's mean of {analyte} to ±{reached}% ({sure}% sure), and two samplings must differ "
         "by {change}% to tell a change from chance; {more}.",
         count.planned,
-        analyte=inside(analysis_name(count.spread.analyte)),
+        analyte=analysis_inside(count.spread.analyte),
         reached=number(count.reached_percent, language, 0),
         sure=f"{count.wanted.confidence * 100:.0f}",
         change=number(count.change_percent, language, 0),
         more=more,
     )
-
-
-def inside(name: str) -> str:
-    """Return the name of an analyte as it stands inside a sentence.
-
-    >>> inside("Phosphorus"), inside("pH"), inside("pH (CaCl2)")
-    ('phosphorus', 'pH', 'pH (CaCl2)')
-    """
-    return name[0].lower() + name[1:]
 
 
 def mixed_sentence(zone: Zone) -> str:

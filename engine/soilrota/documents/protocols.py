@@ -7,7 +7,7 @@ from soilrota.documents.words import PATTERNS, SOIL_STATES
 from soilrota.language import marked, say, say_count
 from soilrota.model.practice import Practice
 from soilrota.model.protocol import Layer, Protocol
-from soilrota.quantities import analysis_name
+from soilrota.quantities import analysis_inside
 
 #: From this depth on, buried services are looked for first [cm]. Common practice, no source.
 DEEP_CM = 30
@@ -39,7 +39,7 @@ def protocol_sentences(protocol: Protocol, practice: Practice, language: str) ->
         ),
         say(PATTERNS[protocol.pattern]),
         say(SOIL_STATES[protocol.soil_state]),
-        say("Ask the laboratory for {analyses}.", analyses=joined([analysis_name(code) for code in protocol.analyses])),
+        say("Ask the laboratory for {analyses}.", analyses=joined(map(analysis_inside, protocol.analyses))),
     ]
     laboratory = practice.laboratories.get(protocol.laboratory)
     if laboratory is not None:

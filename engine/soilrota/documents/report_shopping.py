@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from babel.numbers import format_currency, format_decimal
-
 from soilrota.documents.action_sentences import Names, names_of, no_mix_sentence
 from soilrota.documents.advice_sentences import input_name
-from soilrota.documents.dates import joined, locale_of, number
+from soilrota.documents.dates import joined, number
+from soilrota.documents.dates import money as money_words
 from soilrota.documents.judgement_sentences import began
 from soilrota.documents.report_grounds import FarmGrounds
 from soilrota.documents.report_views import ShoppingView
@@ -72,11 +71,8 @@ def _worked(grounds: FarmGrounds, one: Priority) -> str:
 
 def money(grounds: FarmGrounds, amount: float) -> str:
     """Return an amount of money in the client's form; without a currency as a plain number."""
-    locale = locale_of(grounds.language)
     products = grounds.all.products
-    if products is None:
-        return str(format_decimal(round(amount), locale=locale))
-    return str(format_currency(round(amount), products.currency, locale=locale, format="¤#,##0", currency_digits=False))
+    return money_words(amount, products.currency if products else "", grounds.language)
 
 
 def _view(grounds: FarmGrounds, mix: ProductMix) -> ShoppingView:

@@ -16,6 +16,7 @@ from soilrota.documents.report_matters import beyond_lines, weak_codes
 from soilrota.documents.report_standing import Standing, standing_mark, standing_of, standing_word, standing_words
 from soilrota.documents.report_views import CellView, RatingMapView, TableView
 from soilrota.documents.results_view import against_target, target_of, target_words
+from soilrota.documents.value_words import bare_figure
 from soilrota.language import say
 from soilrota.model.guideline import Status
 from soilrota.model.judgement import Rating, Unrated
@@ -88,7 +89,7 @@ def _cell(grounds: FarmGrounds, one: Rating | Unrated) -> CellView:
     """Return one value of the table, its line or the client's target beside it."""
     result = one.result
     doubted = say("in doubt") if grounds.is_doubted(result) else ""
-    figure = result_words(result).partition(" ")[0].removesuffix("%")
+    figure = bare_figure(result_words(result))
     target = target_of(grounds.client.targets, grounds.zones[result.zone], result)
     agreed = say("target {value}", value=target_words(target, grounds.language)) if target else ""
     side = against_target(result, target)
@@ -98,8 +99,7 @@ def _cell(grounds: FarmGrounds, one: Rating | Unrated) -> CellView:
         return CellView(mark, figure, standing_word(Standing.UNRATED), agreed, doubted)
     line = ""
     if one.critical is not None:
-        edge = value_words(result.analyte, result.method, one.critical, one.row.unit).partition(" ")[0]
-        edge = edge.removesuffix("%")
+        edge = bare_figure(value_words(result.analyte, result.method, one.critical, one.row.unit))
         line = say("line {value}", value=edge)
         if one.row.status is not Status.VERIFIED:
             line = say("line {value}, unverified", value=edge)

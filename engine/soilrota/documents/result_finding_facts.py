@@ -9,7 +9,7 @@ from typing import Any
 
 from babel.numbers import format_decimal
 
-from soilrota.documents.dates import locale_of, long_day, number
+from soilrota.documents.dates import locale_of, long_day, number, with_unit
 from soilrota.documents.protocols import depth_words
 from soilrota.language import marked, say
 from soilrota.model.client import Client
@@ -101,7 +101,7 @@ class FindingFacts:
         pattern = "#,##0." + "0" * decimals if decimals else "#,##0"
         rounded = Decimal(repr(value)).quantize(Decimal(1).scaleb(-decimals), rounding=ROUND_HALF_UP)
         shown = str(format_decimal(rounded, format=pattern, locale=locale_of(self.language)))
-        return shown if unit in {"pH", "index", ""} else f"{shown} {unit}"
+        return with_unit(shown, "" if unit in {"pH", "index"} else unit)
 
     def bounded(self, figure: str) -> str:
         """Return a figure; where only one end of it is certain, with which."""

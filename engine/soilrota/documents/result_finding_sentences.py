@@ -140,10 +140,10 @@ def _sodium_share(said: FindingFacts) -> str:
     share = said.bounded(said.plain("share", 0))
     if said.finding.grade is Grade.SET_ASIDE:
         return say(
-            "sodium comes to {share} % of the exchange capacity; a part cannot be larger than the whole.", share=share
+            "sodium comes to {share}% of the exchange capacity; a part cannot be larger than the whole.", share=share
         )
     return say(
-        "sodium comes to {share} % of the exchange capacity: the soil is strongly sodic, or salt was not washed out "
+        "sodium comes to {share}% of the exchange capacity: the soil is strongly sodic, or salt was not washed out "
         "before it was measured.",
         share=share,
     )

@@ -14,10 +14,10 @@ from collections.abc import Iterable, Sequence
 from datetime import date, datetime
 from typing import TYPE_CHECKING, Any
 
-from soilrota.documents.dates import digits
+from soilrota.documents.dates import digits, long_day
 from soilrota.documents.results_data import ResultsData, ResultValue
 from soilrota.documents.results_table import COLUMNS
-from soilrota.language import marked, say, say_as, speaking
+from soilrota.language import marked, say, say_as, speaking, spoken
 
 if TYPE_CHECKING:
     from xlsxwriter.format import Format
@@ -160,7 +160,7 @@ def _about(data: ResultsData, day: date) -> list[list[_Written]]:
             "Results of {client}, made by {practice} on {day}.",
             client=data.client,
             practice=data.practice,
-            day=day.isoformat(),
+            day=long_day(day, spoken()),
         ),
         say("Bags: one row a bag; a bag of which two reports speak has one row a report."),
         say("Values: every accepted value, as it stands after corrections, with its report and its issue."),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from soilrota.documents.advice_facts import fact_words
+from soilrota.documents.dates import with_unit
 from soilrota.documents.id_words import plain
 from soilrota.documents.value_words import BARE
 from soilrota.language import say
@@ -39,8 +40,7 @@ class _Said:
     def with_unit(self, name: str) -> str:
         """Return one figure with the unit beside it, where anybody writes one."""
         found = str(self._facts.get("unit", ""))
-        unit = "" if found in {"", *BARE} else f"{'' if found == '%' else ' '}{found}"
-        return f"{self[name]}{unit}"
+        return with_unit(str(self[name]), "" if found in BARE else found)
 
 
 _Words = Callable[[_Said], str]

@@ -13,6 +13,7 @@ from soilrota.documents.svg import (
     LINE,
     MUTED,
     OPEN,
+    PAPER,
     SEASON,
     clip_words,
     diamond,
@@ -27,7 +28,7 @@ from soilrota.model.windows import Span
 
 WIDTH = 660.0
 _LABELS = 172.0
-_RIGHT = 88.0
+_RIGHT = 94.0
 _ROW = 18.0
 _HEAD = 24.0
 _BAR = 9.0
@@ -126,7 +127,8 @@ def _row(row: StripRow, top: float, months: list[date]) -> list[str]:
     if row.season.first > months[-1]:
         end = _x(months[-1], months)
         year = say("in {year}", year=row.season.first.year)
-        return [*parts, text(end - 3, top + _ROW - 5.5, year, 9, text_anchor="end", fill=MUTED)]
+        bare = rectangle(end - 6 - 5.2 * len(year), bar, 5.2 * len(year) + 4, _BAR, fill=PAPER)
+        return [*parts, bare, text(end - 3, top + _ROW - 5.5, year, 9, text_anchor="end", fill=MUTED)]
     parts.append(_bar(row.season, bar, months, fill=SEASON))
     for span in row.closed:
         start, width = _extent(span, months)

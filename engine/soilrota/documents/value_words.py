@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from soilrota.documents.dates import digits
+from soilrota.documents.dates import digits, with_unit
 from soilrota.guidelines.derived_codes import derived_codes
 from soilrota.language import marked, say
 from soilrota.model.results import Result
-from soilrota.quantities import all_codes, analysis_name, format_value
+from soilrota.quantities import all_codes, analysis_inside, format_value
 
 #: Decimals of derived quantities of which no row of a guideline speaks.
 _DERIVED_DECIMALS = {"profile-nitrogen": 0}
@@ -30,12 +30,21 @@ def value_words(analyte: str, method: str, value: float, unit: str, qualifier: s
     decimals = known.decimals if known else _DERIVED_DECIMALS.get(analyte)
     is_derived = decimals is not None and method == "derived"
     written = f"{value:.{decimals}f}" if is_derived else format_value(analyte, method, value)
-    return f"{qualifier}{digits(written)}" + ("" if unit in BARE else f" {unit}".replace(" %", "%"))
+    return with_unit(f"{qualifier}{digits(written)}", "" if unit in BARE else unit)
 
 
 def result_words(result: Result) -> str:
     """Return the value of a result with its unit."""
     return value_words(result.analyte, result.method, result.value, result.unit, result.qualifier)
+
+
+def bare_figure(words: str) -> str:
+    r"""Return a value's figure without the unit behind it, however the language sets them apart.
+
+    >>> bare_figure("35 mg/kg"), bare_figure("2.34%"), bare_figure("2,34\xa0%"), bare_figure("5.3")
+    ('35', '2.34', '2,34', '5.3')
+    """
+    return words.split(maxsplit=1)[0].removesuffix("%")
 
 
 def name_of(code: str) -> str:
@@ -49,7 +58,7 @@ def name_of(code: str) -> str:
     if known is not None:
         name = say(known.name)
         return name[:1].lower() + name[1:] if name[1:2].islower() else name
-    return say(_PROPERTIES[plain]) if plain in _PROPERTIES else analysis_name(plain)
+    return say(_PROPERTIES[plain]) if plain in _PROPERTIES else analysis_inside(plain)
 
 
 def is_named(code: str) -> bool:

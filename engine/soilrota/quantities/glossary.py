@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from functools import cache
@@ -13,6 +14,9 @@ import yaml
 from soilrota.language import say
 
 _FILE = Path(__file__).with_name("glossary.yaml")
+#: Who gave a method its name, and the most letters of a chemical symbol.
+_PEOPLE = frozenset({"Bray", "Colwell", "Kjeldahl", "Mehlich", "Morgan", "Olsen", "Sikora", "Walkley"})
+_SYMBOL = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,6 +128,18 @@ def analysis_name(code: str) -> str:
         return say(found.name)
     known = analyte(analyte_id)
     return code if known is None else say(known.name)
+
+
+def analysis_inside(code: str) -> str:
+    """Return the printed name of an analysis code as it stands inside a sentence; people and symbols keep a capital.
+
+    >>> [analysis_inside(code) for code in ("organic-carbon.walkley-black", "phosphorus.colwell", "ph", "magnesium")]
+    ['organic carbon (Walkley-Black)', 'Colwell P', 'pH', 'magnesium']
+    """
+    name = analysis_name(code)
+    word = re.match(r"[^\W\d_]*", name).group()  # type: ignore[union-attr] - it matches nothing, too
+    is_kept = len(word) <= _SYMBOL or word in _PEOPLE or not word[1:].islower()
+    return name if is_kept else f"{name[:1].lower()}{name[1:]}"
 
 
 @cache
