@@ -137,7 +137,7 @@ def analysis_inside(code: str) -> str:
     ['organic carbon (Walkley-Black)', 'Colwell P', 'pH', 'magnesium']
     """
     name = analysis_name(code)
-    word = re.match(r"[^\W\d_]*", name).group()  # type: ignore[union-attr] - it matches nothing, too
+    word = re.split(r"[\W\d_]", name, maxsplit=1)[0]
     is_kept = len(word) <= _SYMBOL or word in _PEOPLE or not word[1:].islower()
     return name if is_kept else f"{name[:1].lower()}{name[1:]}"
 
