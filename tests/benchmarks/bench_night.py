@@ -11,8 +11,8 @@ median of its rounds, with their range. Nothing here is a promise in seconds.
    make the same bytes, which is checked. Every eighth client also gets field packs, labels and a farm report.
    Processor time of all processes is told beside it, because other work on the machine moves it less. A night costs
    some seconds before and between its documents, however many these are: `--long` shows what is left of them.
-2. *One worker and the naive loop.* A document of each kind in turn, written by a process that shares styles and fonts
-   and tunes the collector as the engine's workers do, with the HarfBuzz subset library that the set-up installs; and by
+2. *One worker and the naive loop.* A document of each kind in turn, written by a process that reads it, shares styles
+   and fonts and tunes the collector as the engine's workers do, with the HarfBuzz subset library of the set-up; and by
    one that shares and tunes nothing and cuts fonts with fontTools, as a plain installation of the PDF writer does. Both
    have warmed up on one document and use the engine's fonts. Beside it, the same where both cut fonts alike, by either.
 3. *Two workers and the naive loop.* The same documents by two such workers at once, against the naive loop's sum.

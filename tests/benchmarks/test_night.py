@@ -9,7 +9,7 @@ import pytest
 
 from soilrota.batch.reading import read_client, read_shared
 from soilrota.files import shipped
-from tests.benchmarks.night.bare import naive_writer, shared_writer
+from tests.benchmarks.night.bare import engine_writer, naive_writer, shared_writer
 from tests.benchmarks.night.book import write_book
 from tests.benchmarks.night.catching import Caught
 from tests.benchmarks.night.memory import growth
@@ -39,8 +39,9 @@ def test_both_writers_make_the_same_file() -> None:
     """What is shared changes nothing in a document."""
     sheet = (("filename", str(shipped("report_templates") / "programme.css")),)
     options = {"pdf_variant": "pdf/ua-1"}
-    one = Caught("<html lang=en><title>t</title><body><h1>Programme</h1>", "book:", {}, (sheet,), options, "0")
-    assert shared_writer()(one) == naive_writer()(one)
+    html = '<html lang="en"><head><title>t</title></head><body><h1>Programme</h1></body></html>'
+    one = Caught(html, "book:", {}, (sheet,), options, "0", is_shipped=True)
+    assert shared_writer()(one) == naive_writer()(one) == engine_writer()(one)
 
 
 def test_growth_is_that_after_the_first_documents() -> None:

@@ -1,4 +1,4 @@
-"""The PDF writer by itself, without the engine: shared and tuned as the engine has it, or naive.
+"""The PDF writer by itself, without the engine: shared and tuned as the engine has it, or naive; and the engine's.
 
 `python -m tests.benchmarks.night.bare CAUGHT OUT WORKERS` writes every caught document with that many workers, as
 sparingly as can be: everything that workers need is loaded before they are forked, and nobody watches over them.
@@ -21,10 +21,24 @@ from tests.benchmarks.night.costs import print_cost
 _GC_THRESHOLD = (50_000, 20, 50)
 
 Write = Callable[[Caught], bytes]
+Read = Callable[[Caught], Any]
 
 
-def shared_writer() -> Write:
-    """Return what writes documents with one font configuration, and each style sheet parsed once."""
+def engine_writer() -> Write:
+    """Return what writes documents as the engine does: as `shared_writer`, and the tree read by the engine."""
+    use_our_fonts()
+    from soilrota.documents.environments import ShippedHtml
+    from soilrota.documents.trees import document_of
+
+    return shared_writer(lambda one: document_of(ShippedHtml(one.html) if one.is_shipped else one.html, one.assets))
+
+
+def shared_writer(read: Read | None = None) -> Write:
+    """Return what writes documents with one font configuration, and each style sheet parsed once.
+
+    Args:
+        read: reads a document; as the library does by itself where none is named.
+    """
     use_our_fonts()
     from weasyprint import CSS
     from weasyprint.text.fonts import FontConfiguration
@@ -36,7 +50,8 @@ def shared_writer() -> Write:
         return CSS(font_config=fonts, **dict(made_of))
 
     def write(one: Caught) -> bytes:
-        return _write(one, stylesheets=[sheet(made_of) for made_of in one.sheets], font_config=fonts, **one.options)
+        sheets = [sheet(made_of) for made_of in one.sheets]
+        return _write(one, read or _read, stylesheets=sheets, font_config=fonts, **one.options)
 
     return write
 
@@ -47,21 +62,25 @@ def naive_writer() -> Write:
     from weasyprint import CSS
 
     def write(one: Caught) -> bytes:
-        return _write(one, stylesheets=[CSS(**dict(made_of)) for made_of in one.sheets], **one.options)
+        return _write(one, _read, stylesheets=[CSS(**dict(made_of)) for made_of in one.sheets], **one.options)
 
     return write
 
 
-def _write(one: Caught, **options: Any) -> bytes:
+def _write(one: Caught, read: Read, **options: Any) -> bytes:
     """Return a document as PDF."""
+    os.environ["SOURCE_DATE_EPOCH"] = one.epoch
+    content: bytes = read(one).write_pdf(**options)
+    return content
+
+
+def _read(one: Caught) -> Any:
+    """Return a document that the library has read from its text."""
     from weasyprint import HTML
 
     from soilrota.documents.fetcher import BookFetcher
 
-    os.environ["SOURCE_DATE_EPOCH"] = one.epoch
-    document = HTML(string=one.html, base_url=one.base_url, url_fetcher=BookFetcher(one.assets))
-    content: bytes = document.write_pdf(**options)
-    return content
+    return HTML(string=one.html, base_url=one.base_url, url_fetcher=BookFetcher(one.assets))
 
 
 def keep_from_collector() -> None:

@@ -28,6 +28,7 @@ class Caught:
         sheets: for each style sheet what it is made of, by argument of the library.
         options: further arguments of the writer, such as the kind of PDF.
         epoch: the date that the writer is told [s since 1970].
+        is_shipped: whether shipped templates alone made it.
         at: when it was written [s], only good for putting documents in order.
     """
 
@@ -37,6 +38,7 @@ class Caught:
     sheets: tuple[tuple[tuple[str, str], ...], ...]
     options: dict[str, Any]
     epoch: str
+    is_shipped: bool = False
     at: float = field(default=0.0, compare=False)
 
 
@@ -73,6 +75,7 @@ def _catch() -> None:
     import weasyprint
 
     from soilrota.documents import trees
+    from soilrota.documents.environments import ShippedHtml
 
     sheet_made, read = weasyprint.CSS.__init__, trees.document_of
     written = weasyprint.HTML.write_pdf
@@ -85,14 +88,14 @@ def _catch() -> None:
     def document_of(html: str, assets: dict[str, Path]) -> Any:
         """Remember what a document is made of."""
         document = read(html, assets)
-        document.made_of = str(html), assets
+        document.made_of = str(html), assets, isinstance(html, ShippedHtml)
         return document
 
     def write(self: Any, *words: Any, stylesheets: Any, font_config: Any, **options: Any) -> Any:
         """Keep the document, and write it."""
-        (html, assets), sheets = self.made_of, tuple(sheet.made_of for sheet in stylesheets)
+        (html, assets, shipped), sheets = self.made_of, tuple(sheet.made_of for sheet in stylesheets)
         epoch, at = os.environ["SOURCE_DATE_EPOCH"], perf_counter()
-        one = Caught(html, trees.BASE, assets, sheets, options, epoch, at)
+        one = Caught(html, trees.BASE, assets, sheets, options, epoch, shipped, at)
         with (Path(os.environ[FOLDER]) / f"{os.getpid()}.pickle").open("ab") as file:
             pickle.dump(one, file)
         return written(self, *words, stylesheets=stylesheets, font_config=font_config, **options)

@@ -11,7 +11,7 @@ from pathlib import Path
 from time import perf_counter, process_time
 from typing import Any
 
-from tests.benchmarks.night.bare import keep_from_collector, naive_writer, shared_writer
+from tests.benchmarks.night.bare import engine_writer, keep_from_collector, naive_writer
 from tests.benchmarks.night.catching import Caught, read_caught
 from tests.benchmarks.night.costs import Cost
 
@@ -85,7 +85,7 @@ def together(two: Sequence[Writer], numbers: Sequence[int]) -> float:
 def _serve(kind: str, caught: Path, line: Connection) -> None:
     """Write documents by their numbers until told to end; the first request only waits until all is ready."""
     documents = read_caught(caught)
-    write = naive_writer() if "naive" in kind else shared_writer()
+    write = naive_writer() if "naive" in kind else engine_writer()
     if "fonttools" in kind:
         _without_harfbuzz_subset()
     write(documents[0])
