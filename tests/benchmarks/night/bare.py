@@ -34,7 +34,7 @@ def engine_writer() -> Write:
 
 
 def shared_writer(read: Read | None = None) -> Write:
-    """Return what writes documents with one font configuration, and each style sheet parsed once.
+    """Return what writes documents with one font configuration, each style sheet parsed once, the collector at rest.
 
     Args:
         read: reads a document; as the library does by itself where none is named.
@@ -42,6 +42,8 @@ def shared_writer(read: Read | None = None) -> Write:
     use_our_fonts()
     from weasyprint import CSS
     from weasyprint.text.fonts import FontConfiguration
+
+    from soilrota.documents.pdf import collector_resting
 
     fonts = FontConfiguration()
 
@@ -51,7 +53,8 @@ def shared_writer(read: Read | None = None) -> Write:
 
     def write(one: Caught) -> bytes:
         sheets = [sheet(made_of) for made_of in one.sheets]
-        return _write(one, read or _read, stylesheets=sheets, font_config=fonts, **one.options)
+        with collector_resting():
+            return _write(one, read or _read, stylesheets=sheets, font_config=fonts, **one.options)
 
     return write
 
@@ -84,7 +87,7 @@ def _read(one: Caught) -> Any:
 
 
 def keep_from_collector() -> None:
-    """Tell the garbage collector what the engine tells it."""
+    """Tell the garbage collector what the engine tells it before the first document."""
     gc.collect()
     gc.freeze()
     gc.set_threshold(*_GC_THRESHOLD)
