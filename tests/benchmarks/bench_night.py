@@ -7,8 +7,9 @@ median of its rounds, with their range. Nothing here is a promise in seconds.
    that is new to it: start-up, reading and checking files, windows, visits, calendar, every document, results as a
    workbook and a table, feeds, messages, ledger, flushed files. The other writes the very HTML of that night's PDFs
    with as many workers and the same shared styles, fonts and collector settings: loading the HTML from one file and
-   the library, styles and fonts before its workers are forked, rendering, plain writing; nobody watches over it. Both
-   make the same bytes, which is checked. Every eighth client also gets field packs, labels and a farm report.
+   the library, styles and fonts before its workers are forked, `HTML(string=…)`, rendering, plain writing; nobody
+   watches over it. Both make the same bytes, which is checked. Every eighth client also gets field packs, labels and a
+   farm report.
    Processor time of all processes is told beside it, because other work on the machine moves it less. A night costs
    some seconds before and between its documents, however many these are: `--long` shows what is left of them.
 2. *One worker and the naive loop.* A document of each kind in turn, written by a process that reads it, shares styles
