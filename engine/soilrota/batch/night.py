@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from time import perf_counter
-from typing import Protocol
+from typing import Any, Protocol
 
 from soilrota.batch.book_facts import BookFacts
 from soilrota.batch.check_records import check_values_digest
@@ -30,7 +30,7 @@ from soilrota.batch.run_report import put_report
 from soilrota.batch.season_facts import SeasonRequest
 from soilrota.batch.season_step import keep_season_page, write_season
 from soilrota.batch.settling import Settler
-from soilrota.batch.shared_step import FIELD_CALENDAR, LABORATORY_CHECKS, SharedRequest, keep_shared
+from soilrota.batch.shared_step import FIELD_CALENDAR, OF_KIND, SharedRequest, keep_shared
 from soilrota.batch.standing import entry_of, folder_entries, stands
 from soilrota.batch.still_until import still_until
 from soilrota.batch.template_faults import programme_faults
@@ -109,8 +109,9 @@ def run_night(request: NightRequest, today: Callable[[str], date], watcher: Watc
             *night.settler.faults,
             *programme_faults(night.entries.values()),
             *night.write_season(),
-            *night.keep_shared(),
+            *night.keep_calendar(),
             *night.keep_papers(),
+            *night.keep_checks(),
             *night.remind(),
             *night.keep_page(),
         ]
@@ -266,26 +267,30 @@ class _Night:
             received=self.intake.records if self.intake else (),
         )
 
-    def keep_shared(self) -> Iterator[str]:
-        """See that the documents of the practice stand; yield what could not be done, in words."""
+    def keep_calendar(self) -> Iterator[str]:
+        """See that the field calendar stands; yield what could not be done, in words."""
         visits = [visit for name in self.facts.clients if name in self.known for visit in self.known[name].visits]
+        yield from self._keep_shared(DocumentKind.FIELD_CALENDAR, visits=visits)
+
+    def keep_checks(self) -> Iterator[str]:
+        """See that the laboratory checks stand, which rest on the bags that field packs have given out."""
         records = [check_values_digest(self.request.root), issued_digest(self.request.root)]
-        for document, kind, of_visits, further in (
-            (FIELD_CALENDAR, DocumentKind.FIELD_CALENDAR, visits, ""),
-            (LABORATORY_CHECKS, DocumentKind.LABORATORY_CHECKS, [], " ".join(records)),
-        ):
-            if self._must_stop():
-                return
-            try:
-                request = self._shared_request(kind)
-                kept = keep_shared(request, document, self.ledger, self._must_stop, visits=of_visits, further=further)
-            except OSError as wrong:
-                yield f"{wrong.filename or f'the {document.name}'} could not be written: {wrong.strerror}"
-                continue
-            self.shared += kept.files
-            self.problems += kept.problems
-            if kept.fault:
-                yield kept.fault
+        yield from self._keep_shared(DocumentKind.LABORATORY_CHECKS, further=" ".join(records))
+
+    def _keep_shared(self, kind: DocumentKind, **rests_on: Any) -> Iterator[str]:
+        """See that a document of the practice stands; yield what could not be done, in words."""
+        if self._must_stop():
+            return
+        document = OF_KIND[kind]
+        try:
+            kept = keep_shared(self._shared_request(kind), document, self.ledger, self._must_stop, **rests_on)
+        except OSError as wrong:
+            yield f"{wrong.filename or f'the {document.name}'} could not be written: {wrong.strerror}"
+            return
+        self.shared += kept.files
+        self.problems += kept.problems
+        if kept.fault:
+            yield kept.fault
 
     def _shared_request(self, kind: DocumentKind) -> SharedRequest:
         """Return what a document of the practice needs of the night."""
@@ -334,10 +339,7 @@ class _Night:
         yield from self.reminded.faults
 
     def send(self, report: NightReport) -> Iterator[str]:
-        """Put the morning summary into the outbox and send what waits; yield what went wrong.
-
-        A night without an edge, as a program may run it, leaves the outbox alone.
-        """
+        """Put the morning summary into the outbox and send what waits, if there is an edge; yield what went wrong."""
         if self.request.edge is not None and not self._must_stop():
             yield from close_night(self.request.root, report, self.request.edge, sends=self.facts.sends)
 

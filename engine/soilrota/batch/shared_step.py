@@ -18,6 +18,7 @@ from soilrota.batch.ledger import Ledger, SharedRecord
 from soilrota.batch.template_faults import of_template
 from soilrota.batch.values import Answer, DocumentEntry, Failure, Order, VisitRow
 from soilrota.files import replace_file
+from soilrota.model.documents import DocumentKind
 from soilrota.problems import Problem
 
 #: What serves all clients may take this many times what one client may.
@@ -34,6 +35,7 @@ class SharedDocument:
 
 FIELD_CALENDAR = SharedDocument("field calendar", "soilrota.batch.calendar_work:make_calendar")
 LABORATORY_CHECKS = SharedDocument("laboratory checks", "soilrota.batch.checks_work:make_checks")
+OF_KIND = {DocumentKind.FIELD_CALENDAR: FIELD_CALENDAR, DocumentKind.LABORATORY_CHECKS: LABORATORY_CHECKS}
 
 
 @dataclass(frozen=True, slots=True)
