@@ -114,8 +114,11 @@ def test_a_client_that_takes_the_whole_pool_down_fails_alone(tmp_path: Path) -> 
 
 
 def test_no_worker_outlives_the_work(tmp_path: Path) -> None:
-    """When the last answer is there, no worker is left that this process began."""
+    """When the last answer is there, no worker is left that this process began, once the fork server has looked."""
     list(work_through(_orders(tmp_path, ("alder-farm", "birch-farm")), QUICK, Limits(2, 30.0, 512), _never))
+    until = time.monotonic() + 10
+    while _descendants(os.getpid()) and time.monotonic() < until:
+        time.sleep(0.05)
     assert _descendants(os.getpid()) == []
 
 
