@@ -136,7 +136,7 @@ def test_another_engine_or_another_folder_is_another_night(book: Book, monkeypat
     assert still_night(book.root, book.out.with_name("other"), "now", lambda _zone: DAY) is None
     engine = book.root.parent / "engine"
     _put(engine / "module.py")
-    monkeypatch.setattr(still, "_PACKAGE", engine)
+    monkeypatch.setattr(still, "engine_folders", lambda: (engine,))
     assert book.night() is None
 
 
@@ -167,6 +167,10 @@ def test_times_in_whole_seconds_tell_too_little(book: Book) -> None:
 
         def __init__(self, path: Path) -> None:
             self._path = path
+
+        @property
+        def parent(self) -> Coarse:
+            return Coarse(self._path.parent)
 
         def __truediv__(self, name: str) -> Coarse:
             return Coarse(self._path / name)

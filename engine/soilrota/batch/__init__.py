@@ -7,7 +7,7 @@ night        lock, ledger, digests → orders → answers → files, ledger rows
     inbox          which files are whole                  received, set_aside  what became of files and rows
     intake_work    what a worker does for a file          intake_reading, intake_checks, intake_judging, bags
     intake_report  how it went, in words and as data      check_records, check_bags  blind check samples
-  fingerprints   digests of the book's files and of the engine, standard library alone
+  fingerprints   digests of the book's files and of the engine, standard library alone    engine_files  where it lies
   book_facts     what is known of the whole book
   standing       whether a client need not be looked at    read_once  each client is read once a night
   still          a night that has nothing to do            still_until  up to which day that is so

@@ -14,12 +14,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from hashlib import sha256
 from pathlib import Path
 
-from soilrota.files import shipped
+from soilrota.batch.engine_files import engine_folders, libraries
 from soilrota.model.documents import TEMPLATES, DocumentKind
 
 _READ = (".csv", ".yaml", ".yml", ".geojson", ".json")
-_PACKAGE = Path(__file__).resolve().parents[1]
-_SHIPPED = ("schemas", "report_templates")
 _OF_DOCUMENTS = frozenset(kind.template for kind in DocumentKind)
 
 
@@ -61,10 +59,10 @@ def client_digest(root: Path, client: str, shared: str) -> str:
 
 def engine_digest() -> str:
     """Return the digest of the engine itself: its code, tables, schemas and templates, and the libraries beside it."""
-    folders = [_PACKAGE, *(folder for folder in map(shipped, _SHIPPED) if _PACKAGE not in folder.parents)]
+    folders = map(str, engine_folders())
     # Text paths, as of `_bytes_mark`: path objects take half of the time of a night in which nothing changed.
-    marks = [f"{path[len(folder) + 1 :]} {_bytes_mark(path)}" for folder in map(str, folders) for path in _walk(folder)]
-    return _digest([sys.version, *sorted(_libraries()), *marks])
+    marks = [f"{path[len(folder) + 1 :]} {_bytes_mark(path)}" for folder in folders for path in _walk(folder)]
+    return _digest([sys.version, *sorted(libraries()), *marks])
 
 
 def made_by(engine: str, root: Path, *kinds: DocumentKind) -> str:
@@ -155,14 +153,3 @@ def _walk(folder: str) -> Iterator[str]:
                 yield from _walk(entry.path)
         elif not entry.name.endswith(".pyc"):
             yield entry.path
-
-
-def _libraries() -> set[str]:
-    """Return the names and versions of the installed libraries."""
-    return {
-        entry.name
-        for folder in sys.path
-        if folder
-        for entry in _entries(Path(folder))
-        if entry.name.endswith(".dist-info")
-    }

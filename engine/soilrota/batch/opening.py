@@ -11,6 +11,7 @@ from soilrota.batch.faults import CannotStartError
 from soilrota.batch.fingerprints import engine_digest
 from soilrota.batch.ledger import Ledger, open_ledger
 from soilrota.batch.lock import night_lock
+from soilrota.batch.record_files import LEDGER, LOCK
 
 
 @contextmanager
@@ -32,7 +33,7 @@ def open_book(root: Path, started: str) -> Iterator[Ledger]:
         records.mkdir(exist_ok=True)
     except OSError as fault:
         raise CannotStartError(f"the folder {records} cannot be made: {fault.strerror}") from fault
-    with night_lock(records / "night.lock", started), open_ledger(records / "ledger.sqlite") as ledger:
+    with night_lock(root / LOCK, started), open_ledger(root / LEDGER) as ledger:
         yield ledger
 
 

@@ -9,6 +9,8 @@ from pathlib import Path
 from soilrota.batch.faults import CannotStartError
 from soilrota.files import sweep_leftovers
 
+#: The report of the last night.
+RUN_FILE = "run.json"
 #: The client's programme.
 PROGRAMME = "programme.pdf"
 #: The client's results, as a workbook and as a table; only where it has results.

@@ -21,7 +21,7 @@ from soilrota.batch.issued import add_points
 from soilrota.batch.ledger import Ledger, PackRecord
 from soilrota.batch.outputs import client_folder, document_file, document_name
 from soilrota.batch.values import Answer, DocumentEntry, Failure, Order, PlacedRow, VisitRow
-from soilrota.batch.visit_rows import bags_of
+from soilrota.batch.visit_rows import bags_of, visit_day
 from soilrota.files import replace_file
 
 #: The job that makes the packs of one client.
@@ -100,7 +100,9 @@ class _Step:
         """Return what a worker is to make of a client; None where its packs stand, or there are none to make."""
         request, known = self._request, self._known.get(client)
         due = tuple(
-            visit for visit in visits if self._day(visit) <= request.as_of + timedelta(days=request.days_before)
+            visit
+            for visit in visits
+            if visit_day(visit, self._placed) <= request.as_of + timedelta(days=request.days_before)
         )
         if not due:
             self._clear(client)
@@ -119,11 +121,6 @@ class _Step:
         self._inputs[client] = digest
         day = known.made_on if known is not None and same else request.as_of
         return Order(request.root, request.out, client, day, visits=due, placed=placed, bags=bags)
-
-    def _day(self, visit: VisitRow) -> date:
-        """Return the day of a visit: in the field calendar, or else in its farm's own plan."""
-        placed = self._placed.get(visit["visit"])
-        return date.fromisoformat(placed["day"] if placed else visit["preferred"])
 
     def _clear(self, client: str) -> None:
         """Remove the packs of a client that has no visit ahead."""

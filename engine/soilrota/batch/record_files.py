@@ -4,7 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
+LEDGER = "records/ledger.sqlite"
+LOCK = "records/night.lock"
 OUTBOX = "records/outbox.sqlite"
+#: What a night saw that had nothing to do.
+STILL = "records/still.json"
 SIGNATURES = "records/signatures"
 
 

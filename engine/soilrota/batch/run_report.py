@@ -43,11 +43,10 @@ from typing import Any
 
 from soilrota import __version__
 from soilrota.batch.intake_report import intake_record, missing_record, overtaken_record
+from soilrota.batch.outputs import RUN_FILE
 from soilrota.batch.problem_records import to_records
 from soilrota.batch.values import DocumentEntry, Entry, NightReport, Outcome
 from soilrota.files import replace_file
-
-RUN_FILE = "run.json"
 
 
 def run_report(night: NightReport) -> bytes:

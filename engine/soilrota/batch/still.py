@@ -23,21 +23,21 @@ from pathlib import Path
 from time import perf_counter
 from typing import Any, NamedTuple
 
+from soilrota.batch.engine_files import engine_folders, libraries
 from soilrota.batch.faults import AnotherRunError, CannotStartError
 from soilrota.batch.lock import night_lock
+from soilrota.batch.outputs import RUN_FILE
+from soilrota.batch.record_files import LEDGER, LOCK, STILL
 from soilrota.batch.redating import PAGE_FILE, redated
-from soilrota.files import replace_file, shipped
+from soilrota.files import replace_file
 
 _FORM = 1
-_FILE, _LEDGER = "still.json", "ledger.sqlite"
-_RUN_FILE = "run.json"
 #: Kept out of what is compared: locks and companions of databases come and go, the others are looked at by themselves.
-_OWN_RECORDS = frozenset({_FILE, "night.lock", _LEDGER, f"{_LEDGER}-wal", f"{_LEDGER}-shm"})
-_OWN_OUTPUT = frozenset({_RUN_FILE, PAGE_FILE})
+_OWN_RECORDS = frozenset({STILL, LOCK, LEDGER, f"{LEDGER}-wal", f"{LEDGER}-shm"})
+_OWN_OUTPUT = frozenset({RUN_FILE, PAGE_FILE})
 #: Ticks of the kernel are 10 ms apart at most: a change after this wait has a later time than one before it [s].
 _TICKS_S = 0.03
 _A_SECOND = 10**9
-_PACKAGE = Path(__file__).resolve().parents[1]
 _HEAD = re.compile(r'"as_of": "[^"]*", "started": "[^"]*", "took_s": [0-9.]+')
 
 
@@ -56,14 +56,10 @@ def look(root: Path, out: Path) -> str:
         UnseenError: it cannot tell whether something changed.
         OSError: a folder cannot be listed.
     """
-    marks: list[str] = [sys.version]
-    engine = [_PACKAGE, *(folder for folder in map(shipped, ("schemas", "report_templates")))]
-    for folder in engine:
+    marks = [sys.version, *sorted(libraries())]
+    for folder in engine_folders():
         marks += _marks(str(folder), frozenset())
-    for place in sys.path:
-        if os.path.isdir(place):  # noqa: PTH112 - text paths: path objects would take longer than all the rest
-            marks += sorted(entry.name for entry in os.scandir(place) if entry.name.endswith(".dist-info"))
-    marks += _marks(str(root), frozenset(f"records/{name}" for name in _OWN_RECORDS))
+    marks += _marks(str(root), _OWN_RECORDS)
     marks += _marks(str(out), _OWN_OUTPUT)
     return sha256("\n".join(marks).encode(errors="surrogateescape")).hexdigest()
 
@@ -92,7 +88,7 @@ def _mark(path: str, seen: os.stat_result) -> str:
     if not stat.S_ISLNK(seen.st_mode):
         return _told(seen)
     try:
-        behind = os.stat(path)  # noqa: PTH116 - as above
+        behind = os.stat(path)  # noqa: PTH116 - text paths: path objects would take longer than all the rest
     except OSError as fault:
         return f"{_told(seen)} {fault.errno}"
     if stat.S_ISDIR(behind.st_mode):
@@ -113,8 +109,8 @@ def settled_look(root: Path, out: Path, wait: Callable[[float], None]) -> str:
         out: the output folder.
         wait: waits for so many seconds.
     """
-    ledger = root / "records" / _LEDGER
-    if ledger.stat().st_ctime_ns % _A_SECOND == 0 and (root / "records").stat().st_ctime_ns % _A_SECOND == 0:
+    ledger = root / LEDGER
+    if ledger.stat().st_ctime_ns % _A_SECOND == 0 and ledger.parent.stat().st_ctime_ns % _A_SECOND == 0:
         raise UnseenError("times are told in whole seconds")
     wait(_TICKS_S)
     return look(root, out)
@@ -135,10 +131,10 @@ def keep_still(root: Path, out: Path, night: dict[str, Any]) -> None:
     own = {
         "form": _FORM,
         "out": str(out.resolve()),
-        "ledger": _told((root / "records" / _LEDGER).stat()),
+        "ledger": _told((root / LEDGER).stat()),
         "page": sha256((out / PAGE_FILE).read_bytes()).hexdigest(),
     }
-    replace_file(root / "records" / _FILE, json.dumps({**night, **own}, ensure_ascii=False).encode())
+    replace_file(root / STILL, json.dumps({**night, **own}, ensure_ascii=False).encode())
 
 
 class Still(NamedTuple):
@@ -169,12 +165,12 @@ def still_night(root: Path, out: Path, started: str, today: Callable[[str], date
     """
     began = perf_counter()
     try:
-        kept: dict[str, Any] = json.loads((root / "records" / _FILE).read_bytes())
+        kept: dict[str, Any] = json.loads((root / STILL).read_bytes())
         day = today(kept["time_zone"])
         is_time = kept["first"] <= day.isoformat() <= kept["last"]
         if kept["form"] != _FORM or kept["out"] != str(out.resolve()) or not is_time:
             return None
-        with night_lock(root / "records" / "night.lock", started):
+        with night_lock(root / LOCK, started):
             page = (out / PAGE_FILE).read_bytes()
             if not _stands(root, out, kept, page):
                 return None
@@ -183,7 +179,7 @@ def still_night(root: Path, out: Path, started: str, today: Callable[[str], date
                 replace_file(out / PAGE_FILE, fresh)
             took = perf_counter() - began
             head = f'"as_of": "{day}", "started": "{started}", "took_s": {took:.3f}'
-            replace_file(out / _RUN_FILE, _HEAD.sub(lambda _: head, kept["report"], count=1).encode())
+            replace_file(out / RUN_FILE, _HEAD.sub(lambda _: head, kept["report"], count=1).encode())
         return Still(day, took, kept["clients"], kept["problems"], kept["sum"])
     except (OSError, ValueError, KeyError, TypeError, UnseenError, AnotherRunError, CannotStartError):
         return None
@@ -191,7 +187,7 @@ def still_night(root: Path, out: Path, started: str, today: Callable[[str], date
 
 def _stands(root: Path, out: Path, kept: dict[str, Any], page: bytes) -> bool:
     """Return whether every file is the one that was seen."""
-    if kept["ledger"] != _told((root / "records" / _LEDGER).stat()) or kept["look"] != look(root, out):
+    if kept["ledger"] != _told((root / LEDGER).stat()) or kept["look"] != look(root, out):
         return False
     bytes_then = redated(page, date.fromisoformat(kept["first"]))
     return bool(kept["page"] == sha256(bytes_then).hexdigest())

@@ -13,6 +13,7 @@ from soilrota.batch.remind_step import NAME as REMINDERS
 from soilrota.batch.remind_step import is_worth_telling
 from soilrota.batch.shared_step import FIELD_CALENDAR, LABORATORY_CHECKS
 from soilrota.batch.values import NightReport
+from soilrota.batch.visit_rows import visit_day
 
 _ONE_DAY = timedelta(days=1)
 
@@ -61,11 +62,10 @@ def _last_days(
 def _pack_days(facts: BookFacts, clients: Sequence[ClientRecord], ledger: Ledger) -> Iterator[date]:
     """Yield for each visit the first day on which its field pack is made."""
     calendar = ledger.shared(FIELD_CALENDAR.name)
-    placed = {row["visit"]: row["day"] for row in calendar.placed} if calendar is not None else {}
+    placed = {row["visit"]: row for row in calendar.placed} if calendar is not None else {}
     for record in clients:
         for visit in record.visits:
-            day = date.fromisoformat(placed.get(visit["visit"], visit["preferred"]))
-            yield day - timedelta(days=facts.pack_days)
+            yield visit_day(visit, placed) - timedelta(days=facts.pack_days)
 
 
 def _mail_waits(root: Path) -> bool:

@@ -14,7 +14,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
-from soilrota.batch.values import VisitRow
+from soilrota.batch.values import PlacedRow, VisitRow
 from soilrota.model.field_pack import Bag
 
 if TYPE_CHECKING:
@@ -24,6 +24,17 @@ if TYPE_CHECKING:
     from soilrota.model.windows import Span, TaskKey, Window
 
 _OPEN_START = ".."
+
+
+def visit_day(visit: VisitRow, placed: Mapping[str, PlacedRow]) -> date:
+    """Return the day of a visit: in the field calendar, or else in its farm's own plan.
+
+    Args:
+        visit: its row.
+        placed: the visits that the field calendar has placed, by id.
+    """
+    known = placed.get(visit["visit"])
+    return date.fromisoformat(known["day"] if known else visit["preferred"])
 
 
 def visit_rows(
